@@ -1,0 +1,77 @@
+"""Durations in minutes, and spans of them: `4 h..16 h`, `18..22 min`, `4 h..`."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+
+from bookmaker.measures.exact import CONTEXT
+from bookmaker.measures.numbers import Unreadable, take_number
+
+MINUTES = {
+    "s": Decimal(1) / Decimal(60), "min": Decimal(1), "h": Decimal(60), "day": Decimal(1440), "week": Decimal(10080),
+    "month": Decimal(43200), "year": Decimal(525600),
+}  # fmt: skip
+"""Minutes in a unit; a month is 30 days, a year 365, as keeping times are meant."""
+
+_SPELLINGS = {
+    "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "min": "min", "mins": "min", "minute": "min",
+    "minutes": "min", "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "d": "day", "day": "day", "days": "day",
+    "week": "week", "weeks": "week", "month": "month", "months": "month", "year": "year", "years": "year",
+}  # fmt: skip
+
+_UNIT = re.compile(r"\s*([A-Za-z]+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """From `least` to `most` minutes; `most` None means that the end is open."""
+
+    least: Decimal
+    most: Decimal | None
+
+    @property
+    def long_end(self) -> Decimal:
+        """What a plan reckons with: the long end, or the short one where the end is open."""
+        return self.least if self.most is None else self.most
+
+
+def minutes(text: str) -> Decimal:
+    """Read one duration (`90 min`, `1 h 30 min`, `3 days`) as minutes. Raises `Unreadable`."""
+    at, found, any_read = 0, Decimal(0), False
+    with localcontext(CONTEXT):
+        while at < len(text) and text[at:].strip():
+            at += len(text[at:]) - len(text[at:].lstrip())
+            taken = take_number(text, at)
+            unit = _UNIT.match(text, taken.end) if taken else None
+            if taken is None or unit is None or unit[1].lower() not in _SPELLINGS:
+                raise _no_duration(text)
+            found += taken.value * MINUTES[_SPELLINGS[unit[1].lower()]]
+            at, any_read = unit.end(), True
+    if not any_read:
+        raise _no_duration(text)
+    return found
+
+
+def span(text: str) -> Span:
+    """Read a duration or a span of durations; a unit missing on the short end is the long end's. Raises `Unreadable`."""
+    short, dots, long = text.partition("..")
+    if not dots:
+        one = minutes(text)
+        return Span(one, one)
+    if not long.strip():
+        return Span(minutes(short), None)
+    most = minutes(long)
+    if re.fullmatch(r"\s*[\d./½¼¾ ]+\s*", short) and (unit := re.search(r"([A-Za-z]+)\s*$", long)):
+        short = f"{short} {unit[1]}"
+    least = minutes(short)
+    if least > most:
+        raise Unreadable(
+            f"'{text.strip()}' runs backwards", end=len(text), hint=f"write {long.strip()}..{short.strip()}"
+        )
+    return Span(least, most)
+
+
+def _no_duration(text: str) -> Unreadable:
+    return Unreadable(
+        f"'{text.strip()}' is no duration", end=len(text), hint="write a number and s, min, h, days, weeks or months"
+    )

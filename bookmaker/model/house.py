@@ -1,0 +1,160 @@
+"""The kitchen that owns the book: its settings, equipment, money and law."""
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import StrEnum
+
+from bookmaker.measures.scales import Scale
+from bookmaker.measures.units import Spoons
+from bookmaker.model.shapes import Rectangle
+from bookmaker.problems.anchors import NOWHERE, Anchor
+
+
+class Region(StrEnum):
+    """Whose label law applies."""
+
+    EU = "EU"
+    UK = "UK"
+    US = "US"
+
+
+class Paper(StrEnum):
+    """One size per build."""
+
+    A4 = "A4"
+    LETTER = "Letter"
+
+
+class Choose(StrEnum):
+    """Which price in force counts."""
+
+    CHEAPEST = "cheapest"
+    PREFERRED = "preferred"
+
+
+class OverheadBase(StrEnum):
+    """What the overhead percentage is taken of."""
+
+    INGREDIENTS = "ingredients"
+    LABOUR = "labour"
+    BOTH = "ingredients and labour"
+
+
+@dataclass(frozen=True, slots=True)
+class PriceRule:
+    """How a price is chosen, and after how many minutes it counts as stale."""
+
+    choose: Choose = Choose.CHEAPEST
+    preferred: tuple[str, ...] = ()
+    stale_after: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """A way of selling: tax as a fraction of the net price, and its own food-cost target if it has one."""
+
+    name: str
+    tax: Decimal = Decimal(0)
+    food_cost: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """What a piece of equipment takes at once: grams (empty word), or a count of trays, sheets, moulds, tins, pieces."""
+
+    amount: Decimal
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Equipment:
+    """A machine or a place to work. `kind` is one of EQUIPMENT_KINDS; `power` in kilowatts."""
+
+    name: str
+    kind: str
+    count: int = 1
+    holds: tuple[Holds, ...] = ()
+    power: Decimal | None = None
+
+
+EQUIPMENT_KINDS = ("bench", "mixer", "oven", "hob", "cold", "freezer", "proofer", "sheeter", "other")
+
+
+@dataclass(frozen=True, slots=True)
+class Mould:
+    """A mould of `cavities` cavities of `volume` ml each, filled to the fraction `fill`."""
+
+    name: str
+    cavities: int
+    volume: Decimal
+    fill: Decimal = Decimal(1)
+    food_contact: bool = False
+    made_of: str = ""
+    anchor: Anchor = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Tin:
+    """A tin or ring: volume in ml, or diameter and height in mm."""
+
+    name: str
+    volume: Decimal | None = None
+    diameter: Decimal | None = None
+    height: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Flat:
+    """A frame or a tray: its inside size and height in mm."""
+
+    name: str
+    size: Rectangle
+    height: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Staff:
+    """People who work in a role, from `start` to `end` in minutes after midnight (end past 1440 runs into the next day)."""
+
+    name: str
+    role: str
+    people: int = 1
+    start: int = 0
+    end: int = 1440
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """Everything that the house decides. Money rates are in the house's currency."""
+
+    name: str
+    language: str = "en"
+    region: Region = Region.EU
+    paper: Paper = Paper.A4
+    money: str = "EUR"
+    batches: tuple[Decimal, ...] = (Decimal("0.5"), Decimal(1), Decimal(2), Decimal(4))
+    fahrenheit: bool = False
+    spoons: Spoons = Spoons.METRIC
+    prices: PriceRule = PriceRule()
+    food_cost: Decimal | None = None
+    labour: tuple[tuple[str, Decimal], ...] = ()
+    labour_role: str = ""
+    overhead: Decimal = Decimal(0)
+    overhead_base: OverheadBase = OverheadBase.INGREDIENTS
+    energy: Decimal | None = None
+    channels: tuple[Channel, ...] = ()
+    scales: tuple[Scale, ...] = (Scale(Decimal(5000), Decimal(1)),)
+    equipment: tuple[Equipment, ...] = ()
+    moulds: tuple[Mould, ...] = ()
+    tins: tuple[Tin, ...] = ()
+    frames: tuple[Flat, ...] = ()
+    trays: tuple[Flat, ...] = ()
+    staff: tuple[Staff, ...] = ()
+    see_costs: tuple[str, ...] = ()
+    published_at: str = ""
+    cross_contact: str = ""
+    cross_contact_allergens: frozenset[str] = frozenset()
+    forbid_claims: tuple[str, ...] = ()
+    contact: str = ""
+    sections: tuple[tuple[str, str], ...] = ()
+    anchor: Anchor = field(default=NOWHERE, compare=False)

@@ -1,0 +1,129 @@
+"""What the house buys, and what it costs."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from bookmaker.measures.amounts import Amount
+from bookmaker.measures.temperatures import Temperature
+from bookmaker.problems.anchors import NOWHERE, Anchor
+
+
+class StoresKind(StrEnum):
+    """What an item is for."""
+
+    FOOD = "food"
+    PACKAGING = "packaging"
+    MOULDING = "moulding"
+
+
+@dataclass(frozen=True, slots=True)
+class Nutrients:
+    """Grams per 100 g of the item; None is not known, which is not zero.
+
+    `by_difference` says that carbohydrate still includes the fibre (as in tables that compute it by difference).
+    """
+
+    fat: Decimal | None = None
+    saturates: Decimal | None = None
+    carbohydrate: Decimal | None = None
+    sugars: Decimal | None = None
+    fibre: Decimal | None = None
+    protein: Decimal | None = None
+    salt: Decimal | None = None
+    by_difference: bool = False
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Composition:
+    """Fractions of the item's mass; None is not known. `solids` are dissolved solids (°Brix / 100)."""
+
+    water: Decimal | None = None
+    fat: Decimal | None = None
+    sugars: Decimal | None = None
+    alcohol: Decimal | None = None
+    solids: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MadeOf:
+    """One part of a bought compound ingredient; `share` None where the supplier does not say."""
+
+    name: str
+    share: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Additive:
+    """An additive's legal class and E number."""
+
+    category: str
+    number: str
+
+
+@dataclass(frozen=True, slots=True)
+class Article:
+    """One supplier's version of an item. `contains` and `may_contain` None where it says nothing of its own."""
+
+    supplier: str
+    code: str
+    contains: frozenset[str] | None = None
+    may_contain: frozenset[str] | None = None
+    made_of: tuple[MadeOf, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoresKeeping:
+    """How long an item keeps, closed or opened."""
+
+    state: str
+    minutes: Decimal
+    temperature: Temperature | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoresItem:
+    """A bought thing. `contains` None means that allergens were never declared: never free from anything."""
+
+    id: str
+    label: str
+    kind: StoresKind = StoresKind.FOOD
+    aka: tuple[str, ...] = ()
+    flour: bool = False
+    contains: frozenset[str] | None = None
+    may_contain: frozenset[str] = frozenset()
+    usable: Decimal = Decimal(1)
+    density: Decimal | None = None
+    measures: tuple[tuple[str, Decimal], ...] = ()
+    careful: bool = False
+    composition: Composition = Composition()
+    nutrients: Nutrients | None = None
+    made_of: tuple[MadeOf, ...] = ()
+    additive: Additive | None = None
+    sulphites: Decimal | None = None
+    exempt: tuple[tuple[str, frozenset[str]], ...] = ()
+    diet: frozenset[str] | None = None
+    keeps: tuple[StoresKeeping, ...] = ()
+    cautions: tuple[str, ...] = ()
+    supplier_sheet: date | None = None
+    food_contact: bool = False
+    articles: tuple[Article, ...] = ()
+    note: str = ""
+    anchor: Anchor = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """One line of the price list. `count` packs of `each` make the pack (`25 × 250 g`); `price` is net, for the pack."""
+
+    item: str
+    supplier: str
+    code: str
+    count: Decimal
+    each: Amount
+    price: Decimal
+    currency: str
+    since: date
+    anchor: Anchor = field(default=NOWHERE, compare=False)

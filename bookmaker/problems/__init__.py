@@ -1,0 +1,1 @@
+"""What is wrong, where it is, and how it is said: anchors, problems, the catalogue of codes, and the reports."""
