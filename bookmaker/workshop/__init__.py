@@ -1,0 +1,1 @@
+"""The workshop: the only floor that touches the outside. Disk, clock, terminal, publishing."""
