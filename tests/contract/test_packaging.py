@@ -1,0 +1,75 @@
+"""What a wheel carries, and that the tool finds its themes and demo book from a wheel and from a checkout."""
+
+import json
+import re
+import subprocess
+import sys
+import tomllib
+import zipfile
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+
+from bookmaker import __version__
+from bookmaker.workshop import shipped
+from tests.contract.modules import ROOT, modules
+
+
+def _plain(name: str) -> str:
+    """A distribution's name as PEP 503 compares it, without extras and version."""
+    return re.sub(r"[-_.]+", "-", re.split(r"[\[<>=!~; ]", name)[0]).lower()
+
+
+def test_what_is_imported_is_declared() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    declared = {_plain(requirement) for requirement in project["dependencies"]}
+    homes = packages_distributions()
+    imported = {found.top for module in modules().values() for found in module.imports if found.is_foreign}
+    assert {name for name in imported if declared.isdisjoint(_plain(home) for home in homes.get(name, []))} <= {
+        "markupsafe"  # jinja2's own
+    }
+
+
+def test_a_checkout_finds_what_ships() -> None:
+    assert shipped.themes_dir() == ROOT / "themes"
+    assert shipped.demo_book_dir() == ROOT / "recipes"
+    assert (shipped.demo_book_dir() / "house.yaml").is_file()
+    assert any(shipped.themes_dir().iterdir())
+
+
+@pytest.fixture(scope="module")
+def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A wheel built from the checkout and laid out as an installer would."""
+    folder = tmp_path_factory.mktemp("wheel")
+    build = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(folder)]
+    subprocess.run(build, cwd=ROOT, check=True, capture_output=True)
+    (wheel,) = folder.glob("*.whl")
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(folder / "site")
+    return folder / "site"
+
+
+def test_a_wheel_carries_the_package_the_themes_and_the_demo_book(unpacked: Path) -> None:
+    inside = unpacked / "bookmaker" / "_shipped"
+    for name in ("themes", "recipes"):
+        expected = {path.relative_to(ROOT / name) for path in (ROOT / name).rglob("*") if path.is_file()}
+        assert {path.relative_to(inside / name) for path in (inside / name).rglob("*") if path.is_file()} == expected
+    source = {path.relative_to(ROOT) for path in (ROOT / "bookmaker").rglob("*") if _is_source(path)}
+    assert source <= {path.relative_to(unpacked) for path in unpacked.rglob("*")}
+    assert (unpacked / f"bookmaker-{__version__}.dist-info").is_dir()
+
+
+def test_a_wheel_finds_what_ships(unpacked: Path, tmp_path: Path) -> None:
+    ask = (
+        "import sys, json; sys.path.insert(0, sys.argv[1]); from bookmaker.workshop import shipped;"
+        "print(json.dumps([str(shipped.themes_dir()), str(shipped.demo_book_dir())]))"
+    )
+    command = [sys.executable, "-P", "-c", ask, str(unpacked)]
+    said = subprocess.run(command, cwd=tmp_path, check=True, capture_output=True, text=True).stdout
+    inside = unpacked.resolve() / "bookmaker" / "_shipped"
+    assert json.loads(said) == [str(inside / "themes"), str(inside / "recipes")]
+
+
+def _is_source(path: Path) -> bool:
+    return path.is_file() and "__pycache__" not in path.parts
