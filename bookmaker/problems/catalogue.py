@@ -33,4 +33,81 @@ CATALOGUE: dict[str, Entry] = {
         "{document} is not UTF-8 text ({why})",
         "save the file as UTF-8",
     ),
+    # --- YAML -------------------------------------------------------------------------------------------------------------
+    "tab": Entry(
+        Severity.ERROR,
+        "A tab where spaces belong",
+        "this line is indented with a tab{more}; only spaces show which line belongs to which",
+        "replace each tab with two spaces",
+    ),
+    "control-character": Entry(
+        Severity.ERROR,
+        "An invisible character",
+        "an invisible control character ({number}) stands here",
+        "delete it and type the text again",
+    ),
+    "yaml-syntax": Entry(Severity.ERROR, "A line that cannot be read", "{why}"),
+    "yaml-alias": Entry(
+        Severity.ERROR,
+        "A text that begins with & or *",
+        "a text cannot begin with {sign}: here that would mean a reference, and a book does without them",
+        "put the text in quotation marks, or write it out where it is needed",
+    ),
+    "yaml-tag": Entry(
+        Severity.ERROR,
+        "A text that begins with an exclamation mark",
+        "a text cannot begin with {tag}: here that would mean a type, and a book does without them",
+        "put the text in quotation marks",
+    ),
+    "yaml-key": Entry(
+        Severity.ERROR,
+        "A key that is no text",
+        "a key before a colon must be one piece of text",
+        "write it as `key: value`",
+    ),
+    "yaml-nested": Entry(
+        Severity.ERROR,
+        "Lists within lists without end",
+        "lists and groups stand inside each other deeper than any book needs",
+        "check the brackets and the indentation",
+    ),
+    "duplicate-key": Entry(
+        Severity.ERROR,
+        "The same key twice",
+        "'{key}' stands here a second time, and only one of the two can count",
+        "keep one of them",
+    ),
+    "not-a-mapping": Entry(
+        Severity.ERROR,
+        "A file without keys",
+        "lines of the form `key: value` should stand here, but this is {found}",
+    ),
+    "empty-file": Entry(
+        Severity.ERROR,
+        "An empty file",
+        "{document} is empty",
+        "write something into it, or delete the file",
+    ),
+    # --- the shape of a file ------------------------------------------------------------------------------------------------
+    "unknown-key": Entry(
+        Severity.ERROR,
+        "A key that we do not know",
+        "'{key}' is no key that can stand here",
+    ),
+    "missing-key": Entry(
+        Severity.ERROR,
+        "Something that must be said",
+        "'{key}' is missing{of}",
+    ),
+    "wrong-kind": Entry(
+        Severity.ERROR,
+        "Text, list or group in the wrong place",
+        "'{key}' should be {wanted}, but this is {found}",
+    ),
+    "empty-value": Entry(
+        Severity.ERROR,
+        "A key with nothing behind it",
+        "nothing stands behind '{key}'",
+        "write its value, or take the line out",
+    ),
 }
