@@ -1,0 +1,1 @@
+"""What tests share to look at published pages: a browser, the Nu HTML checker, a link checker."""
