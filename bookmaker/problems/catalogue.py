@@ -27,11 +27,35 @@ class Entry:
 
 
 CATALOGUE: dict[str, Entry] = {
+    # --- files -------------------------------------------------------------------------------------------------------------
     "unreadable-file": Entry(
         Severity.ERROR,
-        "A file that cannot be read as text",
-        "{document} is not UTF-8 text ({why})",
-        "save the file as UTF-8",
+        "A file that cannot be opened",
+        "{document} cannot be opened ({why})",
+        "check that the file is there and that you may read it",
+    ),
+    "not-utf8": Entry(
+        Severity.ERROR,
+        "A file in another text encoding",
+        "{document} is not saved as UTF-8, so accents and signs such as é, × and ° cannot be told",
+        "open it in your editor, choose the encoding UTF-8, and save it again",
+    ),
+    "too-large": Entry(
+        Severity.ERROR,
+        "A file too large to be part of a book",
+        "{document} has {size} MB, and no text of a book has more than {most} MB",
+        "check whether something else was saved under this name",
+    ),
+    "same-name": Entry(
+        Severity.ERROR,
+        "Two files whose names differ in capitals only",
+        "{document} and {other} differ only in capital letters, which many computers cannot tell apart",
+        "rename one of them",
+    ),
+    "misplaced-file": Entry(
+        Severity.WARNING,
+        "A file that is passed over",
+        "{document} is not read: {why}",
     ),
     # --- YAML -------------------------------------------------------------------------------------------------------------
     "tab": Entry(

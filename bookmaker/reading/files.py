@@ -1,0 +1,176 @@
+"""The book's folder: which files belong to the book, and their text. Reads, never writes.
+
+A document is a value (name, text, digest), so that what was read from it can be kept as long as its bytes are the same.
+"""
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.problems.anchors import Anchor
+from bookmaker.problems.problem import Problem, Related, problem
+from bookmaker.reading.suggest import near
+
+HOUSE = "house.yaml"
+CAUTIONS = "cautions.yaml"
+GLOSSARY = "glossary.md"
+ISSUED = "issued.csv"
+PRICES = "stores/prices.csv"
+STORES = "stores"
+ORDERS = "orders"
+IMAGES = "images"
+
+RESERVED_FOLDERS = (STORES, ORDERS, IMAGES)
+
+LARGEST = 2_000_000
+"""Bytes. A recipe has some two thousand, the longest price list a few hundred thousand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One text file of the book: its name relative to the book, with `/`; its text with plain line ends; its digest."""
+
+    name: str
+    text: str
+    digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """What a book's folder holds.
+
+    `other` names the files that are no text of ours: images, mostly. `unread` are documents that are not UTF-8, with marks
+    in the place of what could not be read: nothing may be read from them, but a report can show the line.
+    """
+
+    house: Document | None = None
+    cautions: Document | None = None
+    glossary: Document | None = None
+    prices: Document | None = None
+    stores: tuple[Document, ...] = ()
+    orders: tuple[Document, ...] = ()
+    recipes: tuple[Document, ...] = ()
+    other: frozenset[str] = frozenset()
+    unread: tuple[Document, ...] = ()
+
+    @property
+    def documents(self) -> tuple[Document, ...]:
+        """All of them: the house's first, recipes last, each group by name."""
+        single = (self.house, self.cautions, self.glossary, self.prices)
+        return (*(each for each in single if each), *self.stores, *self.orders, *self.recipes)
+
+
+def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Problem]]:
+    """Everything in the book at `root`; `output` is where its editions are published, if that lies inside.
+
+    Problems: `unreadable-file`, `not-utf8`, `too-large`, `same-name`, `misplaced-file`. A file with a problem is left out.
+    """
+    problems: list[Problem] = []
+    unread: list[Document] = []
+    documents: dict[str, Document] = {}
+    other: set[str] = set()
+    spelt: dict[str, str] = {}
+    for path in _walk(root, output.resolve() if output else None):
+        name = path.relative_to(root).as_posix()
+        first = spelt.setdefault(name.casefold(), name)
+        if first != name:
+            related = [Related(Anchor(first), "the other one")]
+            problems.append(problem("same-name", Anchor(name), related=related, document=name, other=first))
+            continue
+        if not _is_text(name):
+            other.add(name)
+            problems += _misplaced(name)
+            continue
+        document, found = _read(path, name)
+        problems += found
+        if document and found:
+            unread.append(document)
+        elif document:
+            documents[name] = document
+    return replace(_sort(documents, other), unread=tuple(unread)), problems
+
+
+def _walk(folder: Path, output: Path | None, above: frozenset[Path] = frozenset()) -> Iterator[Path]:
+    """Files below `folder`, in an order that does not depend on the disk."""
+    real = folder.resolve()
+    if real == output or real in above:  # a folder linked into itself would never end
+        return
+    for path in sorted(folder.iterdir(), key=lambda each: (each.name.casefold(), each.name)):
+        if path.name.startswith("."):
+            continue
+        if path.is_dir():
+            yield from _walk(path, output, above | {real})
+        elif path.is_file():
+            yield path
+
+
+def _is_text(name: str) -> bool:
+    """Whether a file is one of those that a book is read from."""
+    folder, _, last = name.rpartition("/")
+    top = folder.split("/", 1)[0]
+    if not folder:
+        return name in (HOUSE, CAUTIONS, GLOSSARY)
+    if top in (STORES, ORDERS):
+        return last.endswith(".yaml") or name == PRICES
+    return last.endswith(".md") and top not in RESERVED_FOLDERS
+
+
+def _misplaced(name: str) -> list[Problem]:
+    """Files that a cook surely meant for the book, but whose name or place makes us pass them over."""
+    folder, _, last = name.rpartition("/")
+    stem, _, ending = last.rpartition(".")
+    at = Anchor(name)
+    if ending.lower() == "yml" and folder.split("/", 1)[0] in ("", STORES, ORDERS):
+        return [problem("misplaced-file", at, document=name, why="it ends in .yml", fix=f"rename it to {stem}.yaml")]
+    if not folder and ending == "yaml":
+        meant = near(last, (HOUSE, CAUTIONS))
+        fix = f"rename it to {meant[0]}" if meant else "move it into stores/ if it lists what the house buys"
+        return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
+    if ending == "csv" and name != ISSUED and (not folder or folder == STORES):
+        fix = f"rename it to {PRICES} if it is the price list"
+        return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
+    return []
+
+
+def _read(path: Path, name: str) -> tuple[Document | None, list[Problem]]:
+    anchor = Anchor(name)
+    try:
+        if (size := path.stat().st_size) > LARGEST:
+            words = {"document": name, "size": f"{size / 1_000_000:.1f}", "most": str(LARGEST // 1_000_000)}
+            return None, [problem("too-large", anchor, **words)]
+        data = path.read_bytes()
+    except OSError as error:
+        return None, [problem("unreadable-file", anchor, document=name, why=error.strerror or str(error))]
+    digest = hashlib.sha256(data).hexdigest()
+    try:
+        return Document(name, _plain_lines(data.decode("utf-8-sig")), digest), []
+    except UnicodeDecodeError as error:
+        if data[:2] in _UTF_16 or b"\0" in data[:200]:
+            return None, [problem("not-utf8", anchor, document=name)]
+        begin = len(_plain_lines(data[: error.start].decode("utf-8-sig")))
+        document = Document(name, _plain_lines(data.decode("utf-8-sig", "replace")), digest)
+        return document, [problem("not-utf8", anchor.part(begin, begin + 1), document=name)]
+
+
+_UTF_16 = (b"\xff\xfe", b"\xfe\xff")
+
+
+def _plain_lines(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _sort(documents: dict[str, Document], other: set[str]) -> Folder:
+    def within(folder: str) -> tuple[Document, ...]:
+        return tuple(each for name, each in documents.items() if name.startswith(f"{folder}/") and name != PRICES)
+
+    return Folder(
+        house=documents.get(HOUSE),
+        cautions=documents.get(CAUTIONS),
+        glossary=documents.get(GLOSSARY),
+        prices=documents.get(PRICES),
+        stores=within(STORES),
+        orders=within(ORDERS),
+        recipes=tuple(each for name, each in documents.items() if name.endswith(".md") and name != GLOSSARY),
+        other=frozenset(other),
+    )
