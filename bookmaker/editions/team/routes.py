@@ -1,9 +1,11 @@
-"""Where pages stand: logical routes, and how names become file stems."""
+"""How names become pages: file stems, and names that would share one."""
 
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from bookmaker.editions.team.views import Route
 
 # Letters that Unicode does not take apart into a base letter and a mark
 _LETTERS = str.maketrans({
@@ -11,40 +13,13 @@ _LETTERS = str.maketrans({
 })  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Route:
-    """A page within the edition: its folder ("" for the root), its file's stem, and a place on the page.
+@dataclass(frozen=True, slots=True)
+class Collision:
+    """Two things of the book that would get the same page."""
 
-    `key` names the page alone, for print and for caches.
-    """
-
-    folder: str
-    stem: str
-    place: str = ""
-
-    @property
-    def key(self) -> str:
-        """The page's name without the place: folder and stem."""
-        return f"{self.folder}/{self.stem}" if self.folder else self.stem
-
-    @property
-    def id(self) -> str:
-        """The page's name as an anchor within one long document."""
-        return self.key.replace("/", "-")
-
-    def at(self, place: str) -> "Route":
-        """A place on this page."""
-        return replace(self, place=place)
-
-
-class RoutesCollide(ValueError):
-    """Two things of the book would get the same page."""
-
-    def __init__(self, first: str, second: str, route: Route) -> None:
-        super().__init__(f"'{first}' and '{second}' would both be written to {route.key}.html")
-        self.first = first
-        self.second = second
-        self.route = route
+    first: str
+    second: str
+    route: Route
 
 
 def fold(words: str) -> str:
@@ -60,10 +35,13 @@ def fold_path(path: str) -> tuple[str, str]:
     return "/".join(fold(folder) for folder in folders), fold(stem)
 
 
-def insist_unique(named: Iterable[tuple[str, Route]]) -> None:
-    """Raise `RoutesCollide` where two names share a page."""
-    seen: dict[str, str] = {}
+def collisions(named: Iterable[tuple[str, Route]]) -> tuple[Collision, ...]:
+    """Every name whose page another name took before it."""
+    taken: dict[str, str] = {}
+    found: list[Collision] = []
     for name, route in named:
-        if route.key in seen:
-            raise RoutesCollide(seen[route.key], name, route)
-        seen[route.key] = name
+        if route.key in taken:
+            found.append(Collision(taken[route.key], name, route))
+        else:
+            taken[route.key] = name
+    return tuple(found)

@@ -1,15 +1,39 @@
 """What every page of the team book is made of, and the site as a whole.
 
 View models hold only what a page shows: numbers already rounded (a Decimal's own decimals are the ones to print) in the
-unit to print, words, and logical routes. They hold nothing of the kitchen, so that the view alone decides whether a page
-has changed. Words that are ours (`approved`, `no price`) are English keys that the press translates.
+unit to print, words, and logical routes. They hold nothing of the kitchen, so that the view alone decides whether a
+page has changed. Words that are ours (`approved`, `no price`) are English keys that the press translates.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
 
-from bookmaker.editions.team.routes import Route
+
+@dataclass(frozen=True, slots=True, order=True)
+class Route:
+    """A page within the edition: its folder ("" for the root), its file's stem, and a place on the page.
+
+    `key` names the page alone, for print and for caches.
+    """
+
+    folder: str
+    stem: str
+    place: str = ""
+
+    @property
+    def key(self) -> str:
+        """The page's name without the place: folder and stem."""
+        return f"{self.folder}/{self.stem}" if self.folder else self.stem
+
+    @property
+    def id(self) -> str:
+        """The page's name as an anchor within one long document."""
+        return self.key.replace("/", "-")
+
+    def at(self, place: str) -> "Route":
+        """A place on this page."""
+        return replace(self, place=place)
 
 
 class Bound(StrEnum):

@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from bookmaker.editions.team.routes import Route
-from bookmaker.editions.team.views import Amount, Frame, Known, Lacking, Link
+from bookmaker.editions.team.views import Amount, Frame, Known, Lacking, Link, Route
 from bookmaker.editions.team.views_prose import Prose
 from bookmaker.editions.team.views_recipe import CautionView, RecipeView
 from bookmaker.editions.team.views_stores import StoresIndexView, StoresItemView

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from bookmaker.editions.team.routes import Route
+from bookmaker.editions.team.views import Route
 
 
 @dataclass(frozen=True, slots=True)

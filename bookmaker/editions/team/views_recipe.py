@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from bookmaker.editions.team.routes import Route
-from bookmaker.editions.team.views import Amount, Known, Lacking, Link, Size, Time
+from bookmaker.editions.team.views import Amount, Known, Lacking, Link, Route, Size, Time
 from bookmaker.editions.team.views_money import CostView
 from bookmaker.editions.team.views_prose import Prose, Run
 
@@ -83,8 +82,8 @@ class LineView:
     """One line of the formula.
 
     `measure` and `measure_word` are the cook's own amount where it was no mass (`2 pods`, `24 discs`), `shape` what is
-    cut. `words` stand in place of a weight (`to taste`). `stays` is percent of the line that stays in the product, `rest`
-    what becomes of the rest. `weights` follow the formula's batch columns.
+    cut. `words` stand in place of a weight (`to taste`). `stays` is percent of the line that stays in the product,
+    `rest` what becomes of the rest. `weights` follow the formula's batch columns.
     """
 
     ingredient: Link

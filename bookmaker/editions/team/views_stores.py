@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from bookmaker.editions.team.routes import Route
-from bookmaker.editions.team.views import Amount, Lacking, Link
+from bookmaker.editions.team.views import Amount, Lacking, Link, Route
 from bookmaker.editions.team.views_recipe import CautionView
 
 

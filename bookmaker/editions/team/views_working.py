@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass
 
-from bookmaker.editions.team.routes import Route
-from bookmaker.editions.team.views import Amount, Known, Link
+from bookmaker.editions.team.views import Amount, Known, Link, Route
 
 
 @dataclass(frozen=True, slots=True)
