@@ -1,7 +1,7 @@
 """Where a thing stands in the book, without line numbers.
 
-An anchor names a document and a path into it; the line and column are worked out only when a problem is printed, so an edit
-above a line neither changes what was read from it nor makes a page stale.
+An anchor names a document and a path into it; the line and column are worked out only when a problem is printed, so an
+edit above a line neither changes what was read from it nor makes a page stale.
 """
 
 from bisect import bisect_right
@@ -13,7 +13,10 @@ Path = tuple[str | int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Anchor:
-    """`document` relative to the book, with `/`; `path` into its tree; `start`..`end` within that node's text (end None: all)."""
+    """`document` relative to the book, with `/`; `path` into its tree; `start`..`end` within that node's text.
+
+    With `end` None all of the node is meant.
+    """
 
     document: str
     path: Path = ()

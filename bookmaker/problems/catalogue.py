@@ -1,7 +1,7 @@
 """Every kind of problem the tool can report: one table, from which the guide's list is made.
 
-`message` is filled by `str.format`; it says what is wrong and why. `fix` is the usual advice; a place that knows better (a near
-miss, a number) gives its own.
+`message` is filled by `str.format`; it says what is wrong and why. `fix` is the usual advice; a place that knows better
+(a near miss, a number) gives its own.
 """
 
 from dataclasses import dataclass
@@ -27,7 +27,7 @@ class Entry:
 
 
 CATALOGUE: dict[str, Entry] = {
-    # --- files -------------------------------------------------------------------------------------------------------------
+    # --- files
     "unreadable-file": Entry(
         Severity.ERROR,
         "A file that cannot be opened",
@@ -57,7 +57,7 @@ CATALOGUE: dict[str, Entry] = {
         "A file that is passed over",
         "{document} is not read: {why}",
     ),
-    # --- YAML -------------------------------------------------------------------------------------------------------------
+    # --- YAML
     "tab": Entry(
         Severity.ERROR,
         "A tab where spaces belong",
@@ -112,7 +112,7 @@ CATALOGUE: dict[str, Entry] = {
         "{document} is empty",
         "write something into it, or delete the file",
     ),
-    # --- the shape of a file ------------------------------------------------------------------------------------------------
+    # --- the shape of a file
     "unknown-key": Entry(
         Severity.ERROR,
         "A key that we do not know",

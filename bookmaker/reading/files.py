@@ -40,8 +40,8 @@ class Document:
 class Folder:
     """What a book's folder holds.
 
-    `other` names the files that are no text of ours: images, mostly. `unread` are documents that are not UTF-8, with marks
-    in the place of what could not be read: nothing may be read from them, but a report can show the line.
+    `other` names the files that are no text of ours: images, mostly. `unread` are documents that are not UTF-8, with
+    marks in the place of what could not be read: nothing may be read from them, but a report can show the line.
     """
 
     house: Document | None = None
@@ -64,7 +64,8 @@ class Folder:
 def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Problem]]:
     """Everything in the book at `root`; `output` is where its editions are published, if that lies inside.
 
-    Problems: `unreadable-file`, `not-utf8`, `too-large`, `same-name`, `misplaced-file`. A file with a problem is left out.
+    Problems: `unreadable-file`, `not-utf8`, `too-large`, `same-name`, `misplaced-file`. A file with an
+    error is left out.
     """
     problems: list[Problem] = []
     unread: list[Document] = []
@@ -137,8 +138,8 @@ def _read(path: Path, name: str) -> tuple[Document | None, list[Problem]]:
     anchor = Anchor(name)
     try:
         if (size := path.stat().st_size) > LARGEST:
-            words = {"document": name, "size": f"{size / 1_000_000:.1f}", "most": str(LARGEST // 1_000_000)}
-            return None, [problem("too-large", anchor, **words)]
+            megabytes = f"{size / 1_000_000:.1f}"
+            return None, [problem("too-large", anchor, document=name, size=megabytes, most=LARGEST // 1_000_000)]
         data = path.read_bytes()
     except OSError as error:
         return None, [problem("unreadable-file", anchor, document=name, why=error.strerror or str(error))]

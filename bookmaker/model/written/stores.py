@@ -1,0 +1,105 @@
+"""`stores/*.yaml` as written."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from bookmaker.model.written import Names, doc
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenNutrition:
+    """Grams per 100 g. Energy is never written: it is computed by the rules of the label region."""
+
+    fat: str = field(default="", metadata=doc("fat", "81.11 g"))
+    saturates: str = field(default="", metadata=doc("saturated fatty acids, part of the fat", "51.37 g"))
+    carbohydrate: str = field(default="", metadata=doc("carbohydrate", "0.06 g"))
+    sugars: str = field(default="", metadata=doc("sugars, part of the carbohydrate", "0.06 g"))
+    fibre: str = field(default="", metadata=doc("dietary fibre", "0 g"))
+    protein: str = field(default="", metadata=doc("protein", "0.85 g"))
+    salt: str = field(default="", metadata=doc("salt (sodium × 2.5)", "0.03 g"))
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenAdditive:
+    """How an additive is declared."""
+
+    class_: str = field(metadata=doc("its legal class", "emulsifier"))
+    number: str = field(metadata=doc("its E number", "E322"))
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenArticle:
+    """What is different in one supplier's version of an item."""
+
+    contains: Names | None = field(default=None, metadata=doc("allergens in this article", "[milk]"))
+    may_contain: Names | None = field(default=None, metadata=doc("possible traces in this article", "[almonds]"))
+    made_of: Names | None = field(
+        default=None, metadata=doc("this article's own list", "[cocoa mass 54 %, sugar 36 %]")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenItem:
+    """One thing that the house buys. All keys may be missing."""
+
+    label: str = field(default="", metadata=doc("its name in an ingredient list; the item's own if not said", "butter"))
+    kind: str = field(default="", metadata=doc("food, packaging or moulding; food if not said", "packaging"))
+    aka: Names = field(default=(), metadata=doc("other names that recipes may use, plurals too", "[butter]"))
+    flour: str = field(
+        default="", metadata=doc("yes if it counts as flour in a dough; never starch, never ground nuts", "yes")
+    )
+    contains: Names | None = field(
+        default=None, metadata=doc("allergens by legal name; [] for none; not said is not declared", "[milk]")
+    )
+    may_contain: Names = field(default=(), metadata=doc("possible traces, as the supplier declares them", "[almonds]"))
+    usable: str = field(
+        default="", metadata=doc("what is left after peeling, stoning, trimming; 100 % if not said", "86 %")
+    )
+    density: str = field(default="", metadata=doc("needed to write it by volume", "0.911 g/ml"))
+    measures: Mapping[str, str] = field(
+        default_factory=dict, metadata=doc("what one of it weighs, by the word used in recipes", "{leaf: 2.5 g}")
+    )
+    weigh: str = field(
+        default="", metadata=doc("careful for leaven, salt, gelling agents and preservatives", "careful")
+    )
+    water: str = field(default="", metadata=doc("water, percent by weight", "16 %"))
+    fat: str = field(default="", metadata=doc("fat, percent by weight; from the nutrition if not said", "35 %"))
+    sugars: str = field(default="", metadata=doc("sugars, percent by weight; from the nutrition if not said", "46 %"))
+    alcohol: str = field(default="", metadata=doc("alcohol, percent by weight", "32 %"))
+    brix: str = field(default="", metadata=doc("dissolved solids, percent by weight", "10 %"))
+    nutrition: WrittenNutrition | None = field(
+        default=None, metadata=doc("grams per 100 g", "{fat: 81.11 g, protein: 0.85 g}")
+    )
+    nutrition_source: str = field(default="", metadata=doc("where the nutrition comes from", "USDA SR28 01145"))
+    carbohydrate_basis: str = field(
+        default="",
+        metadata=doc("`available`, or `by difference` if the table counts fibre as carbohydrate", "by difference"),
+    )
+    made_of: Names = field(
+        default=(), metadata=doc("a bought compound ingredient's own list", "[cocoa mass 54 %, sugar 36 %]")
+    )
+    additive: WrittenAdditive | None = field(
+        default=None, metadata=doc("class and number of an additive", "{class: emulsifier, number: E322}")
+    )
+    sulphites: str = field(default="", metadata=doc("sulphur dioxide in it", "12 mg/kg"))
+    exempt: Mapping[str, Names] = field(
+        default_factory=dict, metadata=doc("allergens that need no declaration, by region", "{EU: [wheat]}")
+    )
+    diet: Names | None = field(
+        default=None, metadata=doc("vegan, vegetarian, halal, kosher, alcohol-free, as declared", "[vegan]")
+    )
+    keeps: Mapping[str, str] = field(
+        default_factory=dict, metadata=doc("how long it keeps", "{closed: 9 months at 18 °C, opened: 3 months}")
+    )
+    cautions: Names = field(default=(), metadata=doc("hazards in handling it", "[flour dust]"))
+    supplier_sheet: str = field(
+        default="", metadata=doc("when the supplier's specification was last checked", "2026-03-01")
+    )
+    food_contact: str = field(
+        default="", metadata=doc("`declared` if a moulding material is declared fit for food", "declared")
+    )
+    articles: Mapping[str, WrittenArticle] = field(
+        default_factory=dict,
+        metadata=doc("what differs by supplier and code", "{Millstone & Reed MR-114: {contains: [milk]}}"),
+    )
+    note: str = field(default="", metadata=doc("anything the team should know", "Order by Tuesday."))
