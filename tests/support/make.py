@@ -1,7 +1,7 @@
 """Small books built in code: recipes, lines, items, prices and houses with sensible defaults.
 
-Numbers may be written as text (`"0.5"`), so that no test carries a float. A target given as text is a stores item; recipes are
-named by `ref(...)`, co-products by `rest(...)`.
+Numbers may be written as text (`"0.5"`), so that no test carries a float. A target given as text is a stores item; recipes
+are named by `ref(...)`, co-products by `rest(...)`.
 """
 
 from collections.abc import Iterable, Mapping
@@ -24,15 +24,17 @@ Number = Decimal | int | str
 TOTAL = Base(BaseKind.TOTAL)
 FLOUR = Base(BaseKind.FLOUR)
 
+_NUTRIENTS = ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein", "salt")
+
 
 def number(value: Number) -> Decimal:
     """A decimal from what a test finds handy to write."""
     return Decimal(value)
 
 
-def ref(id: str, size: str = "") -> RecipeRef:
+def ref(path: str, size: str = "") -> RecipeRef:
     """A recipe's name."""
-    return RecipeRef(id, size)
+    return RecipeRef(path, size)
 
 
 def rest(recipe: str, name: str) -> CoProductRef:
@@ -40,7 +42,7 @@ def rest(recipe: str, name: str) -> CoProductRef:
     return CoProductRef(RecipeRef(recipe), name)
 
 
-def item(id: str, **more: Any) -> StoresItem:
+def item(name: str, **more: Any) -> StoresItem:
     """A stores item; composition and nutrients may be given flat (`water="0.16"`, `salt="99.8"`)."""
     composition = {key: number(more.pop(key)) for key in ("water", "alcohol", "solids") if key in more}
     nutrients: dict[str, Any] = {
@@ -49,11 +51,11 @@ def item(id: str, **more: Any) -> StoresItem:
     for key in ("usable", "density"):
         if key in more:
             more[key] = number(more[key])
-    more.setdefault("label", id)
+    more.setdefault("label", name)
     more.setdefault("contains", frozenset())
     more.setdefault("composition", Composition(**composition))
     more.setdefault("nutrients", Nutrients(**nutrients) if nutrients else None)
-    return StoresItem(id, **more)
+    return StoresItem(name, **more)
 
 
 def line(amount: Number | Quantity, target: Target | str, **more: Any) -> Line:
@@ -107,7 +109,7 @@ def method(*steps: Step) -> Method:
 
 
 def recipe(
-    id: str | RecipeRef,
+    path: str | RecipeRef,
     formula: Iterable[Line | Stage],
     yields: Yield | Number,
     *,
@@ -121,7 +123,7 @@ def recipe(
     for key in ("batch", "tray", "keep_back"):
         if key in more:
             more[key] = number(more[key])
-    own = RecipeRef(id) if isinstance(id, str) else id
+    own = RecipeRef(path) if isinstance(path, str) else path
     title = more.pop("title", own.id)
     return Recipe(
         ref=own,
