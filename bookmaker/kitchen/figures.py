@@ -229,7 +229,10 @@ class PriceKey:
 
 @dataclass(frozen=True, slots=True)
 class ChosenPrice:
-    """The price in force for an item: per gram, or per piece for counted goods (`per` says which), or what it lacks."""
+    """The price in force for an item: per gram, or per piece for counted goods (`per` is `gram` or `piece`), or what it lacks.
+
+    `ready` marks a counted pack: its pieces are ready for use, so the item's `usable` is not applied to it.
+    """
 
     item: str
     key: PriceKey | None
@@ -237,6 +240,7 @@ class ChosenPrice:
     per: str
     pack: str = ""
     pack_price: Decimal | None = None
+    ready: bool = False
     lacks: tuple[Lack, ...] = ()
 
 
@@ -254,7 +258,10 @@ class LineCost:
 
 @dataclass(frozen=True, slots=True)
 class CostParts:
-    """The kinds of cost, through all components. `credit` is what co-products are credited with (positive)."""
+    """The kinds of cost, through all components. `credit` is what co-products are credited with (positive).
+
+    A component's credit is already off the ingredients that its user pays; `credit` here is this recipe's own.
+    """
 
     ingredients: Decimal = Decimal(0)
     labour: Decimal = Decimal(0)
@@ -294,7 +301,8 @@ class PackagingCost:
 class ChannelPrice:
     """What a channel pays and what that leaves. Money per piece (or portion); shares are fractions.
 
-    `lowest` is the lowest net price that meets the food-cost target; `list_*` are None where no price is set.
+    `food_cost` is ingredients ÷ net price; `margin` is money: net price less full cost; `mark_up` is margin ÷ full cost.
+    `lowest_*` is the lowest price that meets the food-cost target; `list_*` are None where no price is set.
     """
 
     channel: str
@@ -337,10 +345,17 @@ class CostFigure:
 Path = tuple[Target, ...]
 """From the recipe's own line down to the stores item."""
 
+THE_HOUSE: Path = ()
+"""The way by which cross contact in the house itself comes in."""
+
 
 @dataclass(frozen=True, slots=True)
 class AllergenFigure:
-    """Allergens with the ways they come in. `undeclared` lists ways to items that never declared: then nothing is free from."""
+    """Allergens with the ways they come in, those of the house's region first, in the order of its law.
+
+    In `may_contain` the way `THE_HOUSE` (of no steps) stands for the house's own cross contact. `undeclared` lists the ways to
+    items that never declared: then nothing is free from.
+    """
 
     contains: Mapping[str, tuple[Path, ...]]
     may_contain: Mapping[str, tuple[Path, ...]]

@@ -134,4 +134,29 @@ CATALOGUE: dict[str, Entry] = {
         "nothing stands behind '{key}'",
         "write its value, or take the line out",
     ),
+    # --- the price list ----------------------------------------------------------------------------------------------------
+    "no-price": Entry(
+        Severity.WARNING,
+        "An item without a price",
+        "'{item}' has no price in force on {on}, and {user} uses it: what it costs is shown as 'at least'",
+        "add a line to the price list",
+    ),
+    "old-price": Entry(
+        Severity.WARNING,
+        "A price that is getting old",
+        "the price of '{item}' counts from {since} and is {days} days old",
+        "ask the supplier, and add a line with the new date",
+    ),
+    "other-currency": Entry(
+        Severity.WARNING,
+        "A price in another currency",
+        "'{item}' is priced in {found} alone, and the house counts in {house}: it is left out of every cost",
+        "add a price in the currency of the house",
+    ),
+    "pack-without-weight": Entry(
+        Severity.WARNING,
+        "A pack whose weight is not known",
+        "'{item}' comes in packs of {pack}, and nothing says what those weigh: it is left out of every cost",
+        "give the item a density",
+    ),
 }
