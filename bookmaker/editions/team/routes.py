@@ -23,10 +23,18 @@ class Collision:
 
 
 def fold(words: str) -> str:
-    """`words` as a file stem or anchor: ASCII letters, digits and single hyphens; never empty."""
+    """`words` as a file stem or anchor: ASCII letters, digits and single hyphens; never empty.
+
+    Letters of other scripts become their code points, so that two names stay apart.
+    """
     plain = unicodedata.normalize("NFKD", words.lower().translate(_LETTERS))
-    ascii_only = plain.encode("ascii", "ignore").decode("ascii")
-    return re.sub(r"[^a-z0-9]+", "-", ascii_only).strip("-") or "x"
+    return re.sub(r"[^a-z0-9]+", "-", "".join(map(_ascii, plain))).strip("-") or "x"
+
+
+def _ascii(character: str) -> str:
+    if character.isascii():
+        return character
+    return f"{ord(character):x}" if character.isalnum() else "" if unicodedata.combining(character) else "-"
 
 
 def fold_path(path: str) -> tuple[str, str]:

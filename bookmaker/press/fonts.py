@@ -1,0 +1,94 @@
+"""The site's type: two families, cut down to the letters a book needs and packed as WOFF2. The one door to fontTools.
+
+The fonts come from their PyPI packages under the SIL Open Font License. A subset is a modified version and must not carry the
+reserved name (OFL, condition 3): ours are called Ledger Serif and Ledger Sans, and the licence is published beside them.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from io import BytesIO
+
+# Basic Latin to Latin Extended-B, modifier letters, Greek mu and omega, punctuation, super- and subscripts, currency,
+# fractions, arrows, mathematical signs, and the few shapes that pages print
+RANGES = (
+    (0x20, 0x7E), (0xA0, 0x24F), (0x2C6, 0x2DD), (0x3A9, 0x3A9), (0x3BC, 0x3BC), (0x1E80, 0x1EF9), (0x2007, 0x2007),
+    (0x2010, 0x2044), (0x2070, 0x208E), (0x20AC, 0x20AC), (0x2116, 0x2122), (0x2150, 0x215E), (0x2190, 0x2193),
+    (0x2212, 0x2265), (0x25A0, 0x25CA), (0x2713, 0x2713),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One face of the site: its file name, the family it is shown under, and where it comes from."""
+
+    file: str
+    family: str
+    weight: int
+    italic: bool
+    package: str
+    source: str
+
+
+FACES = (
+    Face("ledger-serif-400.woff2", "Ledger Serif", 400, False, "font_source_serif_pro", "SourceSerifPro-Regular.ttf"),
+    Face("ledger-serif-400-italic.woff2", "Ledger Serif", 400, True, "font_source_serif_pro", "SourceSerifPro-It.ttf"),
+    Face("ledger-serif-600.woff2", "Ledger Serif", 600, False, "font_source_serif_pro", "SourceSerifPro-Semibold.ttf"),
+    Face("ledger-sans-400.woff2", "Ledger Sans", 400, False, "font_source_sans_pro", "SourceSansPro-Regular.ttf"),
+    Face("ledger-sans-600.woff2", "Ledger Sans", 600, False, "font_source_sans_pro", "SourceSansPro-Semibold.ttf"),
+)
+
+_KEPT_NAMES = {0, 13, 14}  # copyright, licence, where the licence is
+_STYLES = {(400, False): "Regular", (400, True): "Italic", (600, False): "Semibold"}
+
+
+def site_fonts() -> Iterator[tuple[str, bytes]]:
+    """File name and bytes of every face, then of each family's licence. The same bytes at every run."""
+    for face in FACES:
+        yield face.file, _packed(face)
+    for package, name in (("font_source_serif_pro", "ledger-serif"), ("font_source_sans_pro", "ledger-sans")):
+        yield f"{name}-licence.txt", _source(package, "LICENSE.txt")
+
+
+def font_rules() -> str:
+    """The style sheet's `@font-face` rules, for fonts that stand in a folder `fonts` beside it."""
+    return "\n".join(
+        f'@font-face {{ font-family: "{face.family}"; font-weight: {face.weight}; '
+        f"font-style: {'italic' if face.italic else 'normal'}; font-display: swap; "
+        f'src: url("fonts/{face.file}") format("woff2"); }}'
+        for face in FACES
+    )
+
+
+@cache
+def _packed(face: Face) -> bytes:
+    from fontTools.subset import Options, Subsetter
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(BytesIO(_source(face.package, face.source)), recalcTimestamp=False)
+    options = Options()
+    options.layout_features = ["kern", "liga", "ccmp", "locl", "mark", "mkmk", "pnum", "tnum", "lnum", "smcp", "c2sc"]
+    options.hinting = False
+    options.name_IDs = ["*"]
+    cutter = Subsetter(options)
+    cutter.populate(unicodes=[code for first, last in RANGES for code in range(first, last + 1)])
+    cutter.subset(font)
+    _rename(font["name"], face)
+    font.flavor = "woff2"
+    packed = BytesIO()
+    font.save(packed, reorderTables=True)
+    return packed.getvalue()
+
+
+def _rename(names: "object", face: Face) -> None:
+    style = _STYLES[face.weight, face.italic]
+    full = f"{face.family} {style}"
+    ours = {1: face.family, 2: style, 3: full, 4: full, 6: full.replace(" ", "-")}
+    names.names = [record for record in names.names if record.nameID in _KEPT_NAMES]  # type: ignore[attr-defined]
+    for number, words in ours.items():
+        names.setName(words, number, 3, 1, 0x409)  # type: ignore[attr-defined]
+
+
+def _source(package: str, name: str) -> bytes:
+    return (files(package) / "files" / name).read_bytes()

@@ -1,0 +1,191 @@
+"""The team book as a site: every page, style, script, font and photo as a path and its bytes. Nothing is written here."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from markupsafe import Markup
+
+from bookmaker.editions.team.views import Frame, Route
+from bookmaker.editions.team.views_overview import TeamSite
+from bookmaker.press import fonts
+from bookmaker.press.formats import Formats
+from bookmaker.press.html import environment, relative
+from bookmaker.press.images import Photo
+from bookmaker.press.pictures import cutting, layers, ribbon, shares, tree
+
+ASSETS = "assets"
+PHOTOS = "photos"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page before it is set: where it stands, which template sets it, and everything that it shows.
+
+    A page's bytes follow from this value, the site's frame and the theme alone, so that its `repr` is a cache key.
+    """
+
+    route: Route
+    template: str
+    view: Any
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoSource:
+    """Where a page finds one size of a photo."""
+
+    path: str
+    width: int
+    height: int
+
+
+@dataclass(slots=True)
+class SitePress:
+    """A theme ready to set the pages of one site. `photos` by their path in the book."""
+
+    frame: Frame
+    themes: tuple[Path, ...]
+    photos: Mapping[str, Photo] = field(default_factory=dict)
+    _surrounds: dict[tuple[str, Route | None], tuple[Markup, Markup]] = field(default_factory=dict, init=False)
+    _templates: Any = field(init=False)
+
+    def __post_init__(self) -> None:
+        formats = Formats.of(self.frame.language, fahrenheit=self.frame.fahrenheit)
+        self._templates = environment(
+            [theme / "site" for theme in self.themes], formats, _pictures(formats) | {"photo": self._photo}
+        )
+
+    def set(self, page: Page) -> bytes:
+        """The page's bytes: HTML in UTF-8."""
+        top, foot = self._surround(page.route)
+        template = self._templates.get_template(page.template)
+        html: str = template.render(
+            view=page.view, frame=self.frame, folder=page.route.folder, page_id=page.route.id, top=top, foot=foot
+        )
+        return html.encode("utf-8")
+
+    def _surround(self, route: Route) -> tuple[Markup, Markup]:
+        """What stands above and below a page: set once per folder and place in the navigation."""
+        here = next((link.route for link in self.frame.navigation if link.route == route), None)
+        key = (route.folder, here)
+        if key not in self._surrounds:
+            around = {"frame": self.frame, "folder": route.folder, "here": here}
+            top, foot = (
+                self._templates.get_template(name).render(around).rstrip() for name in ("top.html", "foot.html")
+            )
+            self._surrounds[key] = (_set(top), _set(foot))
+        return self._surrounds[key]
+
+    def _photo(self, source: str) -> tuple[PhotoSource, ...]:
+        """The sizes of a photo, smallest first; none where the workshop has not made it."""
+        photo = self.photos.get(source)
+        return (
+            tuple(PhotoSource(photo_path(source, size.width), size.width, size.height) for size in photo.renditions)
+            if photo
+            else ()
+        )
+
+
+def pages(site: TeamSite) -> Iterator[Page]:
+    """Every page of the site, before it is set."""
+    yield Page(site.front.route, "front.html", site.front)
+    for section in site.sections:
+        yield Page(section.route, "section.html", section)
+    for recipe in site.recipes:
+        yield Page(recipe.route, "recipe.html", recipe)
+    for working in site.workings:
+        yield Page(working.route, "working.html", working)
+    yield Page(site.stores_index.route, "stores.html", site.stores_index)
+    for item in site.stores:
+        yield Page(item.route, "item.html", item)
+    yield Page(site.components.route, "components.html", site.components)
+    yield Page(site.allergens.route, "matrix.html", site.allergens)
+    yield Page(site.costs.route, "costs.html", site.costs)
+    yield Page(site.by_name.route, "index.html", site.by_name)
+    yield Page(site.by_ingredient.route, "index.html", site.by_ingredient)
+    if site.glossary:
+        yield Page(site.glossary.route, "glossary.html", site.glossary)
+    yield Page(site.cautions.route, "cautions.html", site.cautions)
+    yield Page(site.about.route, "about.html", site.about)
+
+
+def render_team(
+    site: TeamSite, themes: Iterable[Path], photos: Mapping[str, Photo] | None = None
+) -> Iterator[tuple[str, bytes]]:
+    """All files of the team book's site, by path within its folder. `themes`: the first folder that has a file wins."""
+    folders = tuple(themes)
+    press = SitePress(site.frame, folders, photos or {})
+    for page in pages(site):
+        yield page_path(page.route), press.set(page)
+    yield from assets(folders)
+    yield from photo_files(photos or {})
+
+
+def page_path(route: Route) -> str:
+    """Where a page is written, within the edition's folder."""
+    return f"{route.key}.html"
+
+
+def assets(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
+    """Styles, scripts, icons and fonts."""
+    found: dict[str, Path] = {}
+    for theme in themes:
+        folder = theme / "site" / ASSETS
+        for path in sorted(folder.rglob("*")):
+            if path.is_file():
+                found.setdefault(path.relative_to(folder).as_posix(), path)
+    for name, path in sorted(found.items()):
+        yield f"{ASSETS}/{name}", path.read_bytes()
+    yield f"{ASSETS}/fonts.css", (fonts.font_rules() + "\n").encode("utf-8")
+    for name, content in fonts.site_fonts():
+        yield f"{ASSETS}/fonts/{name}", content
+
+
+def photo_path(source: str, width: int) -> str:
+    """Where one size of a photo is published."""
+    stem = source.rsplit(".", 1)[0].strip("/").replace("/", "-").replace(" ", "-")
+    return f"{PHOTOS}/{stem}-{width}.jpg"
+
+
+def photo_files(photos: Mapping[str, Photo]) -> Iterator[tuple[str, bytes]]:
+    """Every photo in every size."""
+    for source, photo in sorted(photos.items()):
+        for size in photo.renditions:
+            yield photo_path(source, size.width), size.content
+
+
+def _pictures(formats: Formats) -> dict[str, object]:
+    """The pictures as templates call them: what is shown, and the id that keeps them apart."""
+
+    def composition_bar(view: Any, uid: str) -> Markup:
+        return shares.composition(view, formats, uid=uid)
+
+    def money_bar(view: Any, title: str, uid: str) -> Markup:
+        return shares.money(view, title, formats, uid=uid)
+
+    def time_ribbon(view: Any, uid: str) -> Markup:
+        return ribbon.ribbon(view, formats, uid=uid)
+
+    def component_tree(root: str, view: Any, uid: str, folder: str) -> Markup:
+        return tree.tree(root, view, formats, uid=uid, url=lambda route: relative(folder, route))
+
+    def cutting_diagram(view: Any, uid: str) -> Markup:
+        return cutting.cutting(view, formats, uid=uid)
+
+    def layer_section(view: Any, uid: str) -> Markup:
+        return layers.layers(view, formats, uid=uid)
+
+    return {
+        "composition_bar": composition_bar,
+        "money_bar": money_bar,
+        "time_ribbon": time_ribbon,
+        "component_tree": component_tree,
+        "cutting_diagram": cutting_diagram,
+        "layer_section": layer_section,
+    }
+
+
+def _set(html: str) -> Markup:
+    """A part set by our own templates, which escape."""
+    return Markup(html)  # noqa: S704
