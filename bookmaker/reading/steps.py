@@ -197,7 +197,8 @@ _PAIR = re.compile(
 
 def split_attributes(text: str) -> list[WrittenAttribute]:
     """The pairs in a braces' text (braces left out). Raises `Unreadable` at the first part that is no pair."""
-    found, at = [], 0
+    found: list[WrittenAttribute] = []
+    at = 0
     while text[at:].strip():
         pair = _PAIR.match(text, at)
         if pair is None:

@@ -36,8 +36,9 @@ class Texts:
         self.problems.append(problem(code, anchor, fix=fix, related=related, **words))
 
     def refuse(self, code: str, anchor: Anchor, refused: Unreadable) -> None:
-        """Note what a grammar refused, at the part that it refused."""
-        end = refused.end if refused.end is not None and refused.end > refused.start else None
+        """Note what a grammar refused, at the part that it refused. A decimal comma has a code of its own."""
+        code = "comma-number" if "not a comma" in refused.why else code
+        end = None if refused.end is None or refused.end <= refused.start else anchor.start + refused.end
         self.report(code, anchor.part(anchor.start + refused.start, end), fix=refused.hint, why=refused.why)
 
     def read(self, text: str | None, anchor: Anchor, grammar: Callable[[str], T], code: str) -> T | None:
