@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from bookmaker.measures.money import Money
 from bookmaker.measures.temperatures import Temperature
+from bookmaker.model.keeping import Keeping as Keeping
 from bookmaker.model.line import Line, Loss, Stage
 from bookmaker.model.method import Method
 from bookmaker.model.refs import RecipeRef, StoresRef, Target
@@ -47,21 +48,6 @@ class Base:
 
     kind: BaseKind
     target: Target | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Keeping:
-    """One line of `keeps`: how long in which state. `minutes` at `temperature`; the clock of `from_state` allows it within
-    `within` minutes. `date_word` is `use by` or `best before` where the client's date is stated."""
-
-    state: str
-    minutes: Decimal
-    temperature: Temperature | None = None
-    words: str = ""
-    from_state: str = ""
-    within: Decimal | None = None
-    date_word: str = ""
-    anchor: Anchor = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

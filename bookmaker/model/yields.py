@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from bookmaker.model.keeping import Keeping
 from bookmaker.model.shapes import Rectangle, Shape
 from bookmaker.problems.anchors import NOWHERE, Anchor
 
@@ -99,13 +100,14 @@ class CoProduct:
     """What a batch gives beside its product.
 
     `grams` or `share` (of the usable mass), or neither: the rest of the cut. `worth` is the fraction of the parent's cost
-    per gram that it is credited with.
+    per gram that it is credited with; `keeps` its own keeping, where it differs from the parent's.
     """
 
     name: str
     grams: Decimal | None = None
     share: Decimal | None = None
     worth: Decimal = Decimal(0)
+    keeps: tuple[Keeping, ...] = ()
     anchor: Anchor = field(default=NOWHERE, compare=False)
 
     @property
