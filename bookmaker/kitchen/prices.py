@@ -1,8 +1,9 @@
 """Which line of the price list counts for an item on a date, and what a gram or a piece costs by it.
 
-In force is the newest line of each supplier's article that is not after the date. Among those the house chooses: the cheapest
-per usable gram, or its preferred supplier. Cheapest compares only articles of equal specification: an article that overrides
-what the item contains, may contain or is made of is another specification, and those without overrides come first.
+In force is the newest line of each supplier's article that is not after the date. Among those the house chooses: the
+cheapest per usable gram, or its preferred supplier. Cheapest compares only articles of equal specification: an
+article that overrides what the item contains, may contain or is made of is another specification, and those without
+overrides come first.
 """
 
 from collections.abc import Iterator, Mapping
@@ -32,7 +33,7 @@ _Specification = tuple[frozenset[str] | None, frozenset[str], tuple[MadeOf, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Offer:
-    """A price in force, turned into money per gram or per piece. `usable` is the same per usable gram, for comparing."""
+    """A price in force, turned into money per gram or per piece; `usable` is per usable gram, for comparing."""
 
     price: Price
     amount: Decimal
@@ -75,7 +76,9 @@ def piece_grams(item: StoresItem, word: str = "piece") -> Decimal | None:
 
 
 def _grams(item: StoresItem, each: Amount, spoons: Spoons) -> Decimal | None:
-    """Grams of one unit of a pack; None for counted goods whose piece has no weight, and for a volume without a density."""
+    """Grams of one unit of a pack; None for counted goods whose piece has no weight, and for a volume without a
+    density.
+    """
     base = each.in_base(spoons)
     match each.dimension:
         case Dimension.MASS:
@@ -164,10 +167,10 @@ def _stale(price: Price, on: date, rule: PriceRule) -> bool:
 
 def choose_prices(book: Book, on: date) -> Mapping[str, ChosenPrice]:
     """The price that counts for every item of the stores on a date."""
-    return {id: choose_price(book, item, on) for id, item in book.stores.items()}
+    return {name: choose_price(book, item, on) for name, item in book.stores.items()}
 
 
-# --- what is wrong with the price list ---------------------------------------------------------------------------------
+# --- what is wrong with the price list ------------------------------------------------------------------------------
 
 
 def price_findings(book: Book, prices: Mapping[str, ChosenPrice], on: date) -> tuple[Problem, ...]:
@@ -175,7 +178,7 @@ def price_findings(book: Book, prices: Mapping[str, ChosenPrice], on: date) -> t
 
     Problems: `no-price`, `old-price`, `other-currency`, `pack-without-weight`.
     """
-    return tuple(_finding(book, prices[id], on, first) for id, first in _paid_for(book).items() if prices[id].lacks)
+    return tuple(_finding(book, prices[name], on, user) for name, user in _paid_for(book).items() if prices[name].lacks)
 
 
 def _paid_for(book: Book) -> dict[str, str]:
@@ -197,7 +200,9 @@ def _finding(book: Book, chosen: ChosenPrice, on: date, user: str) -> Problem:
     match chosen.lacks[0].kind:
         case LackKind.STALE_PRICE:
             price = next(price for price in known if _is(price, chosen.key))
-            return problem("old-price", price.anchor, item=item.id, since=price.since.isoformat(), days=(on - price.since).days)
+            return problem(
+                "old-price", price.anchor, item=item.id, since=price.since.isoformat(), days=(on - price.since).days
+            )
         case LackKind.CURRENCY:
             found = ", ".join(sorted({price.currency for price in known}))
             return problem("other-currency", known[0].anchor, item=item.id, found=found, house=book.house.money)
