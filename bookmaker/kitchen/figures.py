@@ -1,7 +1,7 @@
 """What the kitchen computes for a recipe: plain values, exact, each knowing what it lacks.
 
-Masses are grams, times minutes, money in the house's currency, shares fractions of one. A figure is for the *tested batch*
-(the formula as written) unless its name says otherwise. Nothing here is rounded.
+Masses are grams, times minutes, money in the house's currency, shares fractions of one. A figure is for the *tested
+batch* (the formula as written) unless its name says otherwise. Nothing here is rounded.
 """
 
 from collections.abc import Mapping
@@ -62,9 +62,9 @@ class Figure:
 class LineFlow:
     """Where one line's mass goes: bowl = stays + back + wasted + air + offcut.
 
-    `bowl` goes into the bowl or is taken in hand; `offcut` is the geometric rest of a cut; `working_extra` is drawn beyond
-    the bowl to work with and returns whole. `sheets` is set for cuts, `pieces` for counted components. `percent` is of
-    the formula's base.
+    `bowl` goes into the bowl or is taken in hand; `offcut` is the geometric rest of a cut; `working_extra` is drawn
+    beyond the bowl to work with and returns whole. `sheets` is set for cuts, `pieces` for counted components.
+    `percent` is of the formula's base.
     """
 
     line: str
@@ -118,25 +118,27 @@ class CutFlow:
     per_sheet: int
     across: int
     down: int
-    pattern: str  # "grid", "turned grid", "square rows", "offset rows"
+    pattern: str  # "grid", "turned grid", "square rows", "offset rows", "turned offset rows"
     used_share: Decimal
 
 
 @dataclass(frozen=True, slots=True)
 class CoProductFlow:
-    """What a batch gives beside its product, in grams."""
+    """What a batch gives beside its product, in grams; `content` and `water` are per gram of it, as in `MassFlow`."""
 
     ref: CoProductRef
     grams: Decimal
     worth: Decimal
+    content: Mapping[StoresRef, Decimal] = field(default_factory=dict)
+    water: Figure = field(default_factory=lambda: Figure(None))
 
 
 @dataclass(frozen=True, slots=True)
 class YieldFlow:
-    """What the batch comes to. `pieces` of `piece` grams each (None for a mass); `scaled` is the raw weight of one piece.
+    """What the batch comes to: `pieces` of `piece` grams each (None for a mass); `scaled` is a piece's raw weight.
 
-    `sheets` counts whole sheets, frames or trays that come out, `sheet` their mass each. `stated` and `computed` grams are
-    both kept where the cook stated a mass.
+    `sheets` counts whole sheets, frames or trays that come out, `sheet` their usable mass each. `stated` and
+    `computed` grams are both kept where the cook stated a mass; for pieces scaled at a weight both are raw.
     """
 
     usable: Figure
@@ -155,10 +157,12 @@ class YieldFlow:
 class MassFlow:
     """The whole way of a batch's mass.
 
-    Conservation: into + working_extra = usable + co_products + kept_back + moisture + waste + back + working_extra, where
-    `waste` holds line waste, air, stage waste and unclaimed offcuts. `content` is grams of each stores item ingoing that
-    one gram of finished product contains (waste changes it not, moisture concentrates it); co-products of other recipes
-    are followed to their stores items. `per_gram_in` is grams of bowl per usable gram.
+    Conservation: into + working_extra = usable + co_products + kept_back + moisture + waste + back + working_extra,
+    where `waste` holds line waste, air, stage waste and unclaimed offcuts. `content` is grams of each stores item
+    ingoing that one gram of finished product contains (waste changes it not, moisture concentrates it); co-products
+    of other recipes are followed to their stores items. `out` is what is there after all losses, before the seed is
+    kept back and the product cut; `losses` are the whole's, behind the stages' own. `water` is grams of water in a
+    gram of product.
     """
 
     lines: tuple[LineFlow, ...]
@@ -184,14 +188,17 @@ class MassFlow:
         return self.yields.usable.value or Decimal(0)
 
 
-# --- formula percent ---------------------------------------------------------------------------------------------------
+# --- formula percent --------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
 class TotalLine:
-    """One stores item of the total formula: own grams, grams inside preferments and soakers, percent of all flour."""
+    """One stores item of the total formula: own grams, grams inside preferments and soakers, percent of all flour.
 
-    item: StoresRef
+    A component that is neither preferment nor soaker stays one line.
+    """
+
+    item: Target
     own: Decimal
     inside: Decimal
     percent: Decimal
@@ -214,7 +221,7 @@ class TotalFormula:
     fat: Figure
 
 
-# --- cost --------------------------------------------------------------------------------------------------------------
+# --- cost -------------------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -301,8 +308,8 @@ class PackagingCost:
 class ChannelPrice:
     """What a channel pays and what that leaves. Money per piece (or portion); shares are fractions.
 
-    `food_cost` is ingredients ÷ net price; `margin` is money: net price less full cost; `mark_up` is margin ÷ full cost.
-    `lowest_*` is the lowest price that meets the food-cost target; `list_*` are None where no price is set.
+    `food_cost` is ingredients ÷ net price; `margin` is money: net price less full cost; `mark_up` is margin ÷ full
+    cost. `lowest_*` is the lowest price that meets the food-cost target; `list_*` are None where no price is set.
     """
 
     channel: str
@@ -322,7 +329,8 @@ class CostFigure:
     """The standard cost at the tested batch.
 
     `own` holds this recipe's own labour, energy, packaging and its stores lines; `parts` everything through components.
-    `by_item` is where the ingredient money goes, down to stores items.
+    `by_item` is where the ingredient money goes, down to stores items, co-products credited: it comes to
+    `parts.ingredients` less `parts.credit`.
     """
 
     lines: tuple[LineCost, ...]
@@ -340,7 +348,7 @@ class CostFigure:
     lacks: tuple[Lack, ...] = ()
 
 
-# --- allergens ---------------------------------------------------------------------------------------------------------
+# --- allergens --------------------------------------------------------------------------------------------------------
 
 Path = tuple[Target, ...]
 """From the recipe's own line down to the stores item."""
@@ -353,8 +361,8 @@ THE_HOUSE: Path = ()
 class AllergenFigure:
     """Allergens with the ways they come in, those of the house's region first, in the order of its law.
 
-    In `may_contain` the way `THE_HOUSE` (of no steps) stands for the house's own cross contact. `undeclared` lists the ways to
-    items that never declared: then nothing is free from.
+    In `may_contain` the way `THE_HOUSE` (of no steps) stands for the house's own cross contact. `undeclared` lists
+    the ways to items that never declared: then nothing is free from.
     """
 
     contains: Mapping[str, tuple[Path, ...]]
@@ -362,7 +370,7 @@ class AllergenFigure:
     undeclared: tuple[Path, ...] = ()
 
 
-# --- time --------------------------------------------------------------------------------------------------------------
+# --- time -------------------------------------------------------------------------------------------------------------
 
 
 class TimeKind(StrEnum):
@@ -422,7 +430,7 @@ class TimeFigure:
     lacks: tuple[Lack, ...] = ()
 
 
-# --- keeping, completeness -----------------------------------------------------------------------------------------------
+# --- keeping, completeness --------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -450,7 +458,7 @@ class Element:
     advice: str = ""
 
 
-# --- together ------------------------------------------------------------------------------------------------------------
+# --- together ---------------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
