@@ -27,17 +27,18 @@ _HOW = {
 _KINDS = {"string_type": "one text", "tuple_type": "a list", "dict_type": _GROUP, "dataclass_type": _GROUP}
 
 
-def shape(tree: Tree, written: type[T]) -> tuple[T | None, list[Problem]]:
+def shape(tree: Tree, written: type[T], *, go_on: bool = False) -> tuple[T | None, list[Problem]]:
     """A whole document as `written`; None when it does not fit. Problems as `shape_node` reports them."""
-    return shape_node(tree.root, written, Anchor(tree.document))
+    return shape_node(tree.root, written, Anchor(tree.document), go_on=go_on)
 
 
-def shape_node(node: Node, written: type[T], anchor: Anchor) -> tuple[T | None, list[Problem]]:
+def shape_node(node: Node, written: type[T], anchor: Anchor, *, go_on: bool = False) -> tuple[T | None, list[Problem]]:
     """One node as `written`, a dataclass of `model.written`; None when it does not fit.
 
     Problems: `unknown-key`, `missing-key`, `wrong-kind`, `empty-value`; all of them, not the first only. Keys at
     fault are left out of the value, so that reading goes on; there is none only where something that must be said is
     missing. An empty list item is reported here and stays in the value as empty text.
+    With `go_on` a missing text is reported and stands in the value as empty text, too.
     """
     from pydantic import ValidationError
 
@@ -45,6 +46,7 @@ def shape_node(node: Node, written: type[T], anchor: Anchor) -> tuple[T | None, 
     data = _plain(node, anchor, problems)
     adapter: Any = _adapter(cast(Hashable, written))
     dropped: set[Path] = set()
+    filled: set[Path] = set()
     while True:
         try:
             (value,) = adapter.validate_python((data,))
@@ -53,14 +55,15 @@ def shape_node(node: Node, written: type[T], anchor: Anchor) -> tuple[T | None, 
             found = _relevant([_Finding(each["type"], each["loc"][1:], node) for each in error.errors()])
         misspelt = {_respelt(each, written) for each in found if each.unknown}
         problems += [
-            _report(each, node, written, anchor)
-            for each in found
-            if each.path not in dropped and each.path not in misspelt
+            _report(each, node, written, anchor) for each in found if each.path not in dropped | filled | misspelt
         ]
-        if any(each.missing or not each.path for each in found):
+        if any(not each.path or (each.missing and not go_on) or each.path in filled for each in found):
             return None, problems
         for each in found:
-            dropped.add(_drop(data, each.path))
+            if each.missing:
+                filled.add(_fill(data, each.path))
+            else:
+                dropped.add(_drop(data, each.path))
 
 
 @cache
@@ -232,3 +235,16 @@ def _drop(data: Any, path: Path) -> Path:
         data = data[step]
     data.pop(path[-1], None)
     return path
+
+
+def _fill(data: Any, path: Path) -> Path:
+    """Put empty text where text is missing; for a missing list or group the next round finds that it will not do."""
+    for step in path[:-1]:
+        data = data[step]
+    data[path[-1]] = ""
+    return path
+
+
+def columns_of(written: type) -> tuple[str, ...]:
+    """The column names of a row type, in the order described."""
+    return tuple(key_for(each.name) for each in fields(written))

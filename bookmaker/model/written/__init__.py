@@ -1,7 +1,7 @@
 """What a cook wrote, file by file: amounts as text, names unbound, nothing checked but the shape.
 
-Each field carries what it means and an example; the format reference is generated from them. A key with spaces is a field
-with underscores (`keep back` is `keep_back`).
+Each field carries what it means and an example; the format reference is generated from them. A key with spaces is a
+field with underscores (`keep back` is `keep_back`).
 """
 
 from collections.abc import Mapping
