@@ -1,4 +1,4 @@
-"""Problems as text for people and as values for machines. The only place where an anchor becomes file, line and column."""
+"""Problems as text for people and as values for machines: here an anchor becomes file, line and column."""
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -61,8 +61,8 @@ def summary(problems: Sequence[Problem]) -> str:
 def json_report(problems: Iterable[Problem], sources: Sources) -> list[dict[str, Any]]:
     """One object for each problem, in the order of the text report.
 
-    `line` and `column` count from 1, columns in characters; `end column` is just behind the last one meant. All three are
-    null where the file could not be read.
+    `line` and `column` count from 1, columns in characters; `end column` is just behind the last one meant. All three
+    are null where the file could not be read.
     """
     return [
         {

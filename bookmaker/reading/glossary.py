@@ -1,8 +1,7 @@
-"""`glossary.md`: a level-2 heading for each term, then what it means, then perhaps `Also: word, word.` as the last line."""
+"""`glossary.md`: a level-2 heading for each term, then what it means, with `Also: word, word.` for its other names."""
 
 import re
 from dataclasses import dataclass
-from typing import Any
 
 from bookmaker.model.book import Term
 from bookmaker.model.prose import Block, LineBreak, Paragraph, Text, plain
@@ -32,9 +31,7 @@ def read_glossary(document: Document) -> tuple[Glossary, list[Problem]]:
     """
     spans: dict[Path, tuple[int, int]] = {(): (0, len(document.text))}
     body = read_passages(document.text, document.name)
-    problems = [
-        problem(each.code, Anchor(document.name, (), *each.span), **dict(each.words)) for each in body.complaints
-    ]
+    problems = [problem(each.code, Anchor(document.name, (), *each.span)) for each in body.complaints]
     found: list[tuple[Heading, list[Block]]] = []
     for part in body.parts:
         match part:
