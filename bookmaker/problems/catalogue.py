@@ -134,6 +134,12 @@ CATALOGUE: dict[str, Entry] = {
         "nothing stands behind '{key}'",
         "write its value, or take the line out",
     ),
+    "unknown-word": Entry(
+        Severity.ERROR,
+        "A word that is not one of the few possible",
+        "'{word}' is no {what} that we know",
+    ),
+    "comma-number": Entry(Severity.ERROR, "A number with a comma", "{why}"),
     # --- house, stores, price list, glossary
     "house-format": Entry(
         Severity.ERROR,
@@ -298,5 +304,114 @@ CATALOGUE: dict[str, Entry] = {
         "A pack whose weight is not known",
         "'{item}' comes in packs of {pack}, and nothing says what those weigh: it is left out of every cost",
         "give the item a density",
+    ),
+    # --- formula, losses and yield against each other ------------------------------------------------------------------
+    "contradictory-yield": Entry(
+        Severity.WARNING,
+        "A yield that the losses contradict",
+        "the yield says {stated}, but lines and losses come to {computed}: {apart} apart",
+        "correct the yield or the losses; costs and labels reckon with the losses",
+    ),
+    "more-out-than-in": Entry(
+        Severity.WARNING,
+        "More comes out than goes in",
+        "the yield says {stated}, but only {computed} can come of the lines: {apart} apart",
+        "correct the yield, or add the missing line",
+    ),
+    "nothing-left": Entry(
+        Severity.ERROR,
+        "Nothing is left to use",
+        "the batch comes to {out}, of which {kept} are kept back and the rest is given to co-products",
+        "keep back and give less, or make more",
+    ),
+    "no-baking-loss": Entry(
+        Severity.NOTE,
+        "A baked product without a baking loss",
+        "pieces are scaled raw and baked, and no loss says what the oven takes: they count as if it took nothing",
+        "weigh a batch after baking and add `losses: {bake: 12 %}`",
+    ),
+    "trim-beside-cut": Entry(
+        Severity.WARNING,
+        "A trim loss beside a cut",
+        "trim takes {share}, but the cut leaves {rest} of the sheet by its geometry: only the cut is counted",
+        "take the trim loss out",
+    ),
+    "cut-too-large": Entry(
+        Severity.ERROR,
+        "A piece larger than its sheet",
+        "not one such piece fits on a sheet of {name}",
+        "check the sizes: lengths in mm or cm",
+    ),
+    "past-end-point": Entry(
+        Severity.WARNING,
+        "An end point that is passed already",
+        "the lines are thicker from the start than the end point says: nothing is boiled off",
+        "check `to`, or the solids of the ingredients",
+    ),
+    "batch-contradicts": Entry(
+        Severity.WARNING,
+        "A batch that the lines contradict",
+        "batch says {stated}, but the lines weigh {found}",
+        "take `batch` out: it is for formulas in percent",
+    ),
+    "base-not-in-formula": Entry(
+        Severity.ERROR,
+        "Percent of something that is not there",
+        "the formula is in percent of {base}, but no line is {base}",
+        "say with `base` what is 100 %, or use weights",
+    ),
+    "base-over-full": Entry(
+        Severity.ERROR,
+        "A base in percent and in weight",
+        "the lines that are 100 % add up to {percent} % already, and others of them have a weight",
+        "write the base either in percent or in weight",
+    ),
+    "base-not-hundred": Entry(
+        Severity.WARNING,
+        "A base that is not 100 %",
+        "the lines that are 100 % add up to {percent} %",
+        "make them 100 % together",
+    ),
+    "percent-without-weight": Entry(
+        Severity.ERROR,
+        "Percentages and no weight",
+        "the formula is in percent, and nothing says how much is made",
+        "add `batch: 10 kg`, or a yield by weight",
+    ),
+    "not-in-pieces": Entry(
+        Severity.ERROR,
+        "Pieces of something that is not made in pieces",
+        "{name} is not yielded in pieces, so nobody knows what one weighs",
+        "write a weight, or say in its recipe how many pieces it yields",
+    ),
+    "not-in-sheets": Entry(
+        Severity.ERROR,
+        "A cut or a sheet of something that is not made in sheets",
+        "{name} is not yielded in sheets, frames or trays of a known size",
+        "write a weight, or give its recipe a yield such as `1 sheet of 60 × 40 cm`",
+    ),
+    "piece-without-weight": Entry(
+        Severity.ERROR,
+        "A piece that weighs nothing we know",
+        "{name} is counted, but the stores do not say what a piece weighs",
+        "write a weight, or give the item a measure: `measures: {piece: 50 g}`",
+    ),
+    "seed-not-weighed": Entry(
+        Severity.ERROR,
+        "A seed without a weight",
+        "{name} holds its own seed, which must be weighed or in percent",
+        "write its weight in grams",
+    ),
+    "over-cap": Entry(
+        Severity.WARNING,
+        "More of a left-over than the recipe allows itself",
+        "{name} is {share} of what goes in, and {most} is the most that this line allows",
+        "use less of it, or allow more",
+    ),
+    "mould-not-for-food": Entry(
+        Severity.ERROR,
+        "A mould that is not declared for food",
+        "the material of '{mould}' is not declared for contact with food",
+        "use another mould, or write `food contact: declared` once the supplier's declaration is there",
     ),
 }
