@@ -201,7 +201,13 @@ def _made_of(written: Names, anchor: Anchor, values: Values) -> tuple[MadeOf, ..
         name = words.text[: percent.start()].strip() if percent else words.text
         at = words.anchor.part(words.anchor.start + percent.start(), words.anchor.end) if percent else words.anchor
         if not name:
-            values.report("bad-amount", words.anchor, why=f"'{words.text}' has no name", fix="write it as sugar 36 %")
+            split = found and found[-1].share is None and found[-1].name[-1:].isdigit()
+            fix = (
+                f"numbers take a decimal point: write {found[-1].name}.{words.text}"
+                if split
+                else "write it as sugar 36 %"
+            )
+            values.report("bad-amount", words.anchor, why=f"'{words.text}' has no name", fix=fix)
             continue
         found.append(MadeOf(name, values.value("bad-share", share, percent[0] if percent else "", at)))
     if sum(part.share for part in found if part.share) > Decimal("1.005"):

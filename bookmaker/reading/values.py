@@ -35,9 +35,7 @@ class Values(Texts):
 
     def amount(self, text: str, anchor: Anchor, *dimensions: Dimension, us: bool = False) -> Amount | None:
         """An amount in one of `dimensions`; US kitchen measures only with `us`."""
-        return self.value(
-            "bad-amount", lambda given: us_checked(parse_amount(given, *dimensions), given, us), text, anchor
-        )
+        return self.value("bad-amount", lambda given: amount(given, *dimensions, us=us), text, anchor)
 
     def base(self, text: str, anchor: Anchor, dimension: Dimension, *, us: bool = False) -> Decimal | None:
         """An amount in grams, millilitres or millimetres."""
@@ -77,6 +75,22 @@ class Values(Texts):
         """A set of words out of a few."""
         found = (self.choice(words.text, words.anchor, what, known, "") for words in self.names(written, anchor))
         return frozenset(word for word in found if word)
+
+
+_HOW = {
+    Dimension.MASS: "write a number and g or kg",
+    Dimension.VOLUME: "write a number and ml or l",
+    Dimension.LENGTH: "write a number and mm or cm",
+}
+
+
+def amount(text: str, *dimensions: Dimension, us: bool = False) -> Amount:
+    """One amount in one of `dimensions`; US kitchen measures only with `us`. Raises `Unreadable`."""
+    try:
+        return us_checked(parse_amount(text, *dimensions), text, us)
+    except Unreadable as refused:
+        hint = refused.hint or next((_HOW[each] for each in dimensions if each in _HOW), "")
+        raise Unreadable(refused.why, start=refused.start, end=refused.end, hint=hint) from None
 
 
 def us_checked(amount: Amount, text: str, us: bool) -> Amount:
@@ -132,9 +146,8 @@ def density(text: str) -> Decimal:
     with localcontext(CONTEXT):
         found = taken.value / 1000 if unit[1].lower() in ("kg/m³", "kg/m3", "g/l") else taken.value
     if not Decimal("0.02") <= found <= 20:
-        raise Unreadable(
-            f"nothing in a kitchen weighs {text.strip()}", start=start, end=len(text.rstrip()), hint="water is 1 g/ml"
-        )
+        hint = f"did you mean {taken.value / 1000} g/ml?" if 20 < taken.value < 20000 else "water is 1 g/ml"
+        raise Unreadable(f"nothing in a kitchen weighs {text.strip()}", start=start, end=len(text.rstrip()), hint=hint)
     return found
 
 
