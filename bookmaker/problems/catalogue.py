@@ -280,7 +280,7 @@ CATALOGUE: dict[str, Entry] = {
         "'{term}' is explained a second time",
         "put both explanations under one heading",
     ),
-    # --- the price list ----------------------------------------------------------------------------------------------------
+    # --- the price list -----------------------------------------------------------------------------------------------
     "no-price": Entry(
         Severity.WARNING,
         "An item without a price",
@@ -305,7 +305,7 @@ CATALOGUE: dict[str, Entry] = {
         "'{item}' comes in packs of {pack}, and nothing says what those weigh: it is left out of every cost",
         "give the item a density",
     ),
-    # --- formula, losses and yield against each other ------------------------------------------------------------------
+    # --- formula, losses and yield against each other -----------------------------------------------------------------
     "contradictory-yield": Entry(
         Severity.WARNING,
         "A yield that the losses contradict",
