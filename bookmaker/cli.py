@@ -1,0 +1,174 @@
+"""The commands. Each imports the floors it needs when it runs, so that `--help` costs nothing."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from bookmaker import __version__
+
+OK, PROBLEMS, USAGE, STOPPED = 0, 1, 2, 130
+
+EDITIONS = ("team", "book", "record")
+"""What `--only` takes: the team book's site, the book as PDF, the record of all figures."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code: 0, 1 for problems in the book, 2 for usage."""
+    asked = _parser().parse_args(arguments)
+    try:
+        code: int = asked.run(asked)
+    except KeyboardInterrupt:
+        print("\nstopped; what was published before is untouched", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:  # the reader of our pipe has seen enough
+        sys.stderr.close()
+        return OK
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="bookmaker",
+        description="A folder of recipes in plain text becomes the house's costed, scalable recipe book.",
+        epilog="BOOK is a folder with a house.yaml: the nearest one above, else recipes/, where none is named.",
+    )
+    parser.add_argument("--version", action="version", version=f"bookmaker {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for add in (_add_build, _add_check, _add_weigh, _add_cost, _add_explain, _add_start):
+        add(commands)
+    return parser
+
+
+Commands = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _command(commands: Commands, name: str, does: str, about: str) -> argparse.ArgumentParser:
+    return commands.add_parser(name, help=does, description=about, formatter_class=argparse.RawDescriptionHelpFormatter)
+
+
+def _takes_date(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--on", metavar="DATE", help="costing date, as 2026-11-30 (default: today)")
+
+
+def _takes_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="print for a machine")
+
+
+def _takes_recipe(parser: argparse.ArgumentParser, *, optional: bool = False) -> None:
+    parser.add_argument(
+        "recipe",
+        metavar="RECIPE",
+        nargs="?" if optional else None,
+        help="a title, another name, or a code of the house",
+    )
+    parser.add_argument("--book", metavar="BOOK", help="the book's folder")
+
+
+def _add_build(commands: Commands) -> None:
+    about = "Read the book, compute every figure, publish the editions. Errors in the book stop publishing;\nwhat was published before stays as it is."
+    parser = _command(commands, "build", "publish the book", about)
+    parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
+    parser.add_argument(
+        "--only", metavar="EDITION", nargs="+", choices=EDITIONS, help="only these: " + ", ".join(EDITIONS)
+    )
+    parser.add_argument("--out", metavar="DIR", default="build", help="output folder (default: build)")
+    parser.add_argument("--fresh", action="store_true", help="write every file anew, also those that have not changed")
+    _takes_date(parser)
+    parser.set_defaults(run=_build)
+
+
+def _add_check(commands: Commands) -> None:
+    about = "Read the book and report everything that is wrong with it, and what its recipes still lack."
+    parser = _command(commands, "check", "report what is wrong, without publishing", about)
+    parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_check)
+
+
+def _add_weigh(commands: Commands) -> None:
+    about = """Scale a recipe through all its components: what to weigh, how many batches, what is left over.
+
+TARGET is one of   130 pieces · 12 kg · 3 batches · 4 moulds · 2 sheets · use up 2.5 kg butter"""
+    parser = _command(commands, "weigh", "scale a recipe to a target", about)
+    _takes_recipe(parser)
+    parser.add_argument(
+        "--for", dest="target", metavar="TARGET", default="1 batch", help="how much is wanted (default: 1 batch)"
+    )
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_weigh)
+
+
+def _add_cost(commands: Commands) -> None:
+    about = """What a recipe costs and must sell for; without RECIPE, one line per product.
+
+--if asks what a price change would do:   --if "unsalted butter: +12 %"   --if "honey: 9.80 EUR/kg\""""
+    parser = _command(commands, "cost", "what it costs and must sell for", about)
+    _takes_recipe(parser, optional=True)
+    parser.add_argument(
+        "--if", dest="changes", metavar="CHANGE", action="append", default=[], help="a price change to try out"
+    )
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_cost)
+
+
+def _add_explain(commands: Commands) -> None:
+    about = """Show how a figure came about, down to the price list.
+
+FIGURE is a word such as cost, yield, time, hydration or an allergen; without it, the figures of the recipe are listed."""
+    parser = _command(commands, "explain", "show the working of a figure", about)
+    _takes_recipe(parser)
+    parser.add_argument("figure", metavar="FIGURE", nargs="?", help="which figure")
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_explain)
+
+
+def _add_start(commands: Commands) -> None:
+    parser = _command(
+        commands,
+        "start",
+        "begin a new small book",
+        "Write a small book that builds into DIR/recipes, to be changed and grown.",
+    )
+    parser.add_argument("folder", metavar="DIR", help="where the new book goes")
+    parser.set_defaults(run=_start)
+
+
+def _build(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import build
+
+    return build.run(asked.book, Path(asked.out), only=asked.only or EDITIONS, on=asked.on, fresh=asked.fresh)
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import check
+
+    return check.run(asked.book, on=asked.on, as_json=asked.json)
+
+
+def _weigh(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import weigh
+
+    return weigh.run(asked.book, asked.recipe, asked.target, on=asked.on, as_json=asked.json)
+
+
+def _cost(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import cost
+
+    return cost.run(asked.book, asked.recipe, asked.changes, on=asked.on, as_json=asked.json)
+
+
+def _explain(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import explain
+
+    return explain.run(asked.book, asked.recipe, asked.figure, on=asked.on, as_json=asked.json)
+
+
+def _start(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import start
+
+    return start.run(Path(asked.folder))

@@ -1,0 +1,59 @@
+"""What the printed book shows. Recipes, lists and indexes are the team book's own views; here they get an order."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from bookmaker.editions.team.routes import Route
+from bookmaker.editions.team.views import Amount, Frame
+from bookmaker.editions.team.views_overview import CautionsPage, CostsPage, GlossaryPage, IndexPage, MatrixPage
+from bookmaker.editions.team.views_recipe import RecipeView
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The cover: whose book, how much is in it, and the newest revision among its recipes (build dates never show)."""
+
+    house: str
+    newest: date | None
+    recipes: int
+    products: int
+    contact: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ContentsLine:
+    """One line of the contents; `note` says what a batch gives."""
+
+    title: str
+    route: Route
+    kind: str
+    code: str
+    usable: Amount | None
+    count: Amount | None
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A section of the book with its recipes."""
+
+    heading: str
+    route: Route
+    contents: tuple[ContentsLine, ...]
+    recipes: tuple[RecipeView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedBook:
+    """The whole book. `paper` is a CSS page size."""
+
+    frame: Frame
+    paper: str
+    cover: Cover
+    parts: tuple[Part, ...]
+    cautions: CautionsPage
+    allergens: MatrixPage
+    costs: CostsPage
+    glossary: GlossaryPage | None
+    by_name: IndexPage
+    by_ingredient: IndexPage

@@ -1,0 +1,60 @@
+"""Opening a book: read it, compute its figures, gather what is wrong."""
+
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from bookmaker.kitchen.compute import compute
+from bookmaker.kitchen.figures import Figures
+from bookmaker.model.book import Book
+from bookmaker.problems.anchors import SourceMap
+from bookmaker.problems.problem import Problem
+from bookmaker.reading.book import read_book
+from bookmaker.workshop.clock import NoDate, costing_date
+from bookmaker.workshop.console import Progress
+from bookmaker.workshop.finding import NoBook, find_book
+
+
+class Usage(Exception):
+    """The command was asked for something that cannot be; the message is for the person who typed it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A book as far as it could be read. `book` and `figures` are None where errors left nothing to compute from."""
+
+    folder: Path
+    on: date
+    book: Book | None
+    figures: Figures | None
+    problems: tuple[Problem, ...]
+    sources: Mapping[str, SourceMap]
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing stands in the way of publishing."""
+        return self.book is not None and not any(problem.is_error for problem in self.problems)
+
+
+def open_book(named: str | None, on: str | None, progress: Progress, *, out: Path | None = None) -> Opened:
+    """Read and compute. Raises `Usage` where there is no such book or date."""
+    try:
+        folder = find_book(named, Path())
+        day = costing_date(on)
+    except (NoBook, NoDate) as wrong:
+        raise Usage(str(wrong)) from None
+    progress.say("reading")
+    reading = read_book(folder, out)
+    progress.say("computing")
+    figures = compute(reading.book, day) if reading.book is not None else None
+    findings = figures.findings if figures is not None else ()
+    progress.clear()
+    return Opened(folder, day, reading.book, figures, (*reading.problems, *findings), reading.sources)
+
+
+def say_usage(wrong: Usage) -> int:
+    """Print what was wrong with the asking; exit code 2."""
+    print(f"bookmaker: {wrong}", file=sys.stderr)
+    return 2
