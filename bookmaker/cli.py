@@ -66,7 +66,9 @@ def _takes_recipe(parser: argparse.ArgumentParser, *, optional: bool = False) ->
 
 
 def _add_build(commands: Commands) -> None:
-    about = "Read the book, compute every figure, publish the editions. Errors in the book stop publishing;\nwhat was published before stays as it is."
+    about = """Read the book, compute every figure, publish the editions.
+
+Errors in the book stop publishing; what was published before stays as it is."""
     parser = _command(commands, "build", "publish the book", about)
     parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
     parser.add_argument(
@@ -118,7 +120,8 @@ def _add_cost(commands: Commands) -> None:
 def _add_explain(commands: Commands) -> None:
     about = """Show how a figure came about, down to the price list.
 
-FIGURE is a word such as cost, yield, time, hydration or an allergen; without it, the figures of the recipe are listed."""
+FIGURE is a word such as cost, yield, time, hydration or an allergen; without it, the figures of the recipe are
+listed."""
     parser = _command(commands, "explain", "show the working of a figure", about)
     _takes_recipe(parser)
     parser.add_argument("figure", metavar="FIGURE", nargs="?", help="which figure")

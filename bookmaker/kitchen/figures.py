@@ -236,7 +236,7 @@ class PriceKey:
 
 @dataclass(frozen=True, slots=True)
 class ChosenPrice:
-    """The price in force for an item: per gram, or per piece for counted goods (`per` is `gram` or `piece`), or what it lacks.
+    """The price in force for an item, or what it lacks. `per` is `gram`, or `piece` for counted goods.
 
     `ready` marks a counted pack: its pieces are ready for use, so the item's `usable` is not applied to it.
     """

@@ -20,7 +20,8 @@ from bookmaker.kitchen.uses import step_that_uses
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.book import Book
 from bookmaker.model.line import Line
-from bookmaker.model.recipe import Keeping, Recipe
+from bookmaker.model.keeping import Keeping
+from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
 
 FROZEN_AT_MOST = Decimal(-15)

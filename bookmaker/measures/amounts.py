@@ -49,8 +49,8 @@ def skip_space(text: str, start: int) -> int:
 def take_amount(text: str, start: int = 0) -> TakenAmount | None:
     """Read `NUMBER [UNIT]` at `start`; None where no number stands there.
 
-    A word behind the number that is no unit of ours is left in place and the amount is a bare count: `2 vanilla pods` is
-    two of whatever `vanilla pods` turns out to be. Raises `Unreadable` as `take_number` does, and for zero.
+    A word behind the number that is no unit of ours is left in place and the amount is a bare count: `2 vanilla pods`
+    is two of whatever `vanilla pods` turns out to be. Raises `Unreadable` as `take_number` does, and for zero.
     """
     taken = take_number(text, start)
     if taken is None:

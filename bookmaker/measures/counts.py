@@ -4,13 +4,15 @@ _PLURALS = {
     "piece": "pieces", "bun": "buns", "loaf": "loaves", "tart": "tarts", "slice": "slices", "bar": "bars",
     "bonbon": "bonbons", "baguette": "baguettes", "roll": "rolls", "croissant": "croissants", "éclair": "éclairs",
     "biscuit": "biscuits", "cookie": "cookies", "cracker": "crackers", "dome": "domes", "pebble": "pebbles",
-    "heart": "hearts", "disc": "discs", "strip": "strips", "cake": "cakes", "portion": "portions", "jar": "jars", "puff": "puffs",
+    "heart": "hearts",
+    "disc": "discs", "strip": "strips", "cake": "cakes", "portion": "portions", "jar": "jars", "puff": "puffs",
     "square": "squares", "cube": "cubes", "caramel": "caramels", "scoop": "scoops", "insert": "inserts",
     "mould": "moulds",
 }  # fmt: skip
 
 COUNT_WORDS: dict[str, str] = {
-    **{one: one for one in _PLURALS}, **{many: one for one, many in _PLURALS.items()}, "eclair": "éclair", "eclairs": "éclair",
+    **{one: one for one in _PLURALS}, **{many: one for one, many in _PLURALS.items()},
+    "eclair": "éclair", "eclairs": "éclair",
     "disk": "disc", "disks": "disc", "round": "disc", "rounds": "disc", "circle": "disc", "circles": "disc",
 }  # fmt: skip
 """Every accepted spelling of a count word, and its singular."""

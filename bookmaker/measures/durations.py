@@ -8,14 +8,15 @@ from bookmaker.measures.exact import CONTEXT
 from bookmaker.measures.numbers import Unreadable, take_number
 
 MINUTES = {
-    "s": Decimal(1) / Decimal(60), "min": Decimal(1), "h": Decimal(60), "day": Decimal(1440), "week": Decimal(10080),
-    "month": Decimal(43200), "year": Decimal(525600),
+    "min": Decimal(1), "h": Decimal(60), "day": Decimal(1440), "week": Decimal(10080), "month": Decimal(43200),
+    "year": Decimal(525600),
 }  # fmt: skip
-"""Minutes in a unit; a month is 30 days, a year 365, as keeping times are meant."""
+"""Minutes in a unit from a minute up; a month is 30 days, a year 365, as keeping times are meant."""
 
 _SPELLINGS = {
     "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "min": "min", "mins": "min", "minute": "min",
-    "minutes": "min", "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "d": "day", "day": "day", "days": "day",
+    "minutes": "min",
+    "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "d": "day", "day": "day", "days": "day",
     "week": "week", "weeks": "week", "month": "month", "months": "month", "year": "year", "years": "year",
 }  # fmt: skip
 
@@ -45,7 +46,7 @@ def minutes(text: str) -> Decimal:
             unit = _UNIT.match(text, taken.end) if taken else None
             if taken is None or unit is None or unit[1].lower() not in _SPELLINGS:
                 raise _no_duration(text)
-            found += taken.value * MINUTES[_SPELLINGS[unit[1].lower()]]
+            found += _in_minutes(taken.value, _SPELLINGS[unit[1].lower()])
             at, any_read = unit.end(), True
     if not any_read:
         raise _no_duration(text)
@@ -53,7 +54,10 @@ def minutes(text: str) -> Decimal:
 
 
 def span(text: str) -> Span:
-    """Read a duration or a span of durations; a unit missing on the short end is the long end's. Raises `Unreadable`."""
+    """Read a duration or a span of durations; a unit missing on the short end is the long end's.
+
+    Raises `Unreadable`.
+    """
     short, dots, long = text.partition("..")
     if not dots:
         one = minutes(text)
@@ -69,6 +73,11 @@ def span(text: str) -> Span:
             f"'{text.strip()}' runs backwards", end=len(text), hint=f"write {long.strip()}..{short.strip()}"
         )
     return Span(least, most)
+
+
+def _in_minutes(value: Decimal, unit: str) -> Decimal:
+    # a sixtieth is no finite decimal: seconds are divided, so that 30 s is half a minute and not a hair less
+    return value / 60 if unit == "s" else value * MINUTES[unit]
 
 
 def _no_duration(text: str) -> Unreadable:

@@ -1,7 +1,7 @@
 """Exact arithmetic: one decimal context for everything that is computed.
 
-Figures are kept at 34 significant digits so that laws such as conservation of mass hold far beyond anything a scale or a
-till can show; they are cut to 12 significant digits only when they leave the kitchen.
+Figures are kept at 34 significant digits so that laws such as conservation of mass hold far beyond anything a scale or
+a till can show; they are cut to 12 significant digits only when they leave the kitchen.
 """
 
 from collections.abc import Iterable, Iterator

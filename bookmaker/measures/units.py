@@ -1,11 +1,11 @@
 """Units a cook may write, and their factors. This module is the one door to pint.
 
-A short allow-list stands before pint, whose own parser would read `3 pinch` as picoinches and `2 c` as the speed of light.
-Factors come from pint's registry on decimals and are checked in the tests against NIST Handbook 44, Appendix C.
+A short allow-list stands before pint, whose own parser would read `3 pinch` as picoinches and `2 c` as the speed of
+light. Factors come from pint's registry on decimals and are checked in the tests against NIST Handbook 44, Appendix C.
 """
 
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Context, Decimal
 from enum import StrEnum
 from functools import cache
 from typing import Any
@@ -47,14 +47,17 @@ def _table() -> dict[str, Unit]:
     volume = {
         "ml": ("milliliter", ["ml", "millilitre", "millilitres"]), "cl": ("centiliter", ["cl"]),
         "dl": ("deciliter", ["dl"]), "l": ("liter", ["l", "litre", "litres", "liter", "liters"]),
-        "tsp": ("teaspoon", ["tsp", "teaspoon", "teaspoons"]), "tbsp": ("tablespoon", ["tbsp", "tablespoon", "tablespoons"]),
+        "tsp": ("teaspoon", ["tsp", "teaspoon", "teaspoons"]),
+        "tbsp": ("tablespoon", ["tbsp", "tablespoon", "tablespoons"]),
     }  # fmt: skip
     us = {
-        "cup": ("cup", ["cup", "cups"]), "fl oz": ("fluid_ounce", ["fl oz", "floz"]), "pint": ("pint", ["pint", "pints"]),
+        "cup": ("cup", ["cup", "cups"]), "fl oz": ("fluid_ounce", ["fl oz", "floz"]),
+        "pint": ("pint", ["pint", "pints"]),
         "qt": ("quart", ["qt", "quart", "quarts"]), "gal": ("gallon", ["gal", "gallon", "gallons"]),
     }  # fmt: skip
     length = {
-        "mm": ("millimeter", ["mm"]), "cm": ("centimeter", ["cm"]), "m": ("meter", ["m"]), "in": ("inch", ["in", "inch", "inches"]),
+        "mm": ("millimeter", ["mm"]), "cm": ("centimeter", ["cm"]), "m": ("meter", ["m"]),
+        "in": ("inch", ["in", "inch", "inches"]),
     }  # fmt: skip
     found: dict[str, Unit] = {"%": Unit("%", Dimension.SHARE, "percent")}
     for names, dimension, us_only in (
@@ -71,6 +74,7 @@ def _table() -> dict[str, Unit]:
 UNITS: dict[str, Unit] = _table()
 """Every accepted spelling, in lower case, and its unit."""
 
+_DUST = Context(prec=24)
 _BASE = {Dimension.MASS: "gram", Dimension.VOLUME: "milliliter", Dimension.LENGTH: "millimeter", Dimension.SHARE: ""}
 # Common practice outside the United States: a 5 ml teaspoon and a 15 ml tablespoon
 _METRIC_SPOONS = {"tsp": Decimal(5), "tbsp": Decimal(15)}
@@ -92,4 +96,6 @@ def factor(symbol: str, spoons: Spoons = Spoons.METRIC) -> Decimal:
     if unit.dimension is Dimension.SHARE:
         return Decimal("0.01")
     found = _registry().Quantity(Decimal(1), unit.term).to(_BASE[unit.dimension]).magnitude
-    return Decimal(found)
+    # our factors are finite decimals of less than 20 digits; the registry's way through base units leaves dust
+    clean = _DUST.plus(Decimal(found)).normalize(_DUST)
+    return clean.quantize(Decimal(1)) if clean == clean.to_integral_value() else clean  # 1000, not 1E+3

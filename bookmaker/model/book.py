@@ -34,8 +34,8 @@ class Book:
     """A bound book.
 
     `recipes` holds every recipe in every size, keyed by ref, in an order in which components come before their users; a
-    recipe with sizes appears under each sized ref, and `sizes` lists them in the order written (the first stands for the
-    recipe where no size is named).
+    recipe with sizes appears under each sized ref, and `sizes` lists them in the order written (the first stands for
+    the recipe where no size is named).
     """
 
     house: House

@@ -51,7 +51,7 @@ class PriceRule:
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """A way of selling: tax as a fraction of the net price, and its own food-cost target if it has one."""
+    """A way of selling: tax as a fraction of the net price, and its own food-cost target."""
 
     name: str
     tax: Decimal = Decimal(0)
@@ -60,7 +60,10 @@ class Channel:
 
 @dataclass(frozen=True, slots=True)
 class Holds:
-    """What a piece of equipment takes at once: grams (empty word), or a count of trays, sheets, moulds, tins, pieces."""
+    """What a piece of equipment takes at once.
+
+    Grams (empty word), or a count of trays, sheets, moulds, tins, pieces.
+    """
 
     amount: Decimal
     word: str = ""
@@ -114,7 +117,10 @@ class Flat:
 
 @dataclass(frozen=True, slots=True)
 class Staff:
-    """People who work in a role, from `start` to `end` in minutes after midnight (end past 1440 runs into the next day)."""
+    """People who work in a role, from `start` to `end` in minutes after midnight.
+
+    An end past 1440 runs into the next day.
+    """
 
     name: str
     role: str

@@ -79,8 +79,9 @@ class Rest(StrEnum):
 class Line:
     """One line of a formula.
 
-    `quantity` is for all `times` together. `stays` is a fraction of it, `stays_grams` an absolute mass (at most one of the
-    two is given; neither means all stays). `loss` is this line's own waste fraction on the way into the bowl's product.
+    `quantity` is for all `times` together. `stays` is a fraction of it, `stays_grams` an absolute mass (at most one of
+    the two is given; neither means all stays). `loss` is this line's own waste fraction on the way into the bowl's
+    product.
     """
 
     id: str

@@ -36,7 +36,10 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """How much goes in at once: a count of `word` (pieces, trays, sheets, moulds, tins), or `grams` with an empty word."""
+    """How much goes in at once.
+
+    A count of `word` (pieces, trays, sheets, moulds, tins), or `grams` with an empty word.
+    """
 
     amount: Decimal
     word: str = ""
@@ -90,7 +93,10 @@ class NoteKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A block beside the steps. `after` is the number of the step it follows, 0 before the first; `name` names a caution."""
+    """A block beside the steps.
+
+    `after` is the number of the step it follows, 0 before the first; `name` names a caution.
+    """
 
     kind: NoteKind
     content: Blocks

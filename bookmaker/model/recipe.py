@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from bookmaker.measures.money import Money
 from bookmaker.measures.temperatures import Temperature
-from bookmaker.model.keeping import Keeping as Keeping
+from bookmaker.model.keeping import Keeping
 from bookmaker.model.line import Line, Loss, Stage
 from bookmaker.model.method import Method
 from bookmaker.model.refs import RecipeRef, StoresRef, Target

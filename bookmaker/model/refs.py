@@ -12,7 +12,10 @@ class StoresRef:
 
 @dataclass(frozen=True, slots=True, order=True)
 class RecipeRef:
-    """A recipe by its path in the book without `.md`, and one of its sizes (empty: the recipe itself, or its first size)."""
+    """A recipe by its path in the book without `.md`, and one of its sizes.
+
+    An empty size is the recipe itself, or its first size.
+    """
 
     id: str
     size: str = ""

@@ -116,7 +116,10 @@ class StoresItem:
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """One line of the price list. `count` packs of `each` make the pack (`25 × 250 g`); `price` is net, for the pack."""
+    """One line of the price list.
+
+    `count` packs of `each` make the pack (`25 × 250 g`); `price` is net, for the pack.
+    """
 
     item: str
     supplier: str

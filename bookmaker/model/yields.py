@@ -99,8 +99,8 @@ class Making:
 class CoProduct:
     """What a batch gives beside its product.
 
-    `grams` or `share` (of the usable mass), or neither: the rest of the cut. `worth` is the fraction of the parent's cost
-    per gram that it is credited with; `keeps` its own keeping, where it differs from the parent's.
+    `grams` or `share` (of the usable mass), or neither: the rest of the cut. `worth` is the fraction of the parent's
+    cost per gram that it is credited with; `keeps` its own keeping, where it differs from the parent's.
     """
 
     name: str

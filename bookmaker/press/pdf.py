@@ -21,9 +21,11 @@ def _weasyprint() -> Any:
         import weasyprint
     except OSError as missing:
         raise NoPdfLibrary(
-            "PDF pages need the Pango library, which is not installed here. On Debian: apt-get install libpango-1.0-0 "
-            "libpangoft2-1.0-0 libharfbuzz-subset0. On macOS: brew install pango. On Windows: see the installation page of "
-            "WeasyPrint. The site goes without it: bookmaker build --only team record"
+            "PDF pages need the Pango library, which is not installed here.\n"
+            "  on Debian:   apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
+            "  on macOS:    brew install pango\n"
+            "  on Windows:  WeasyPrint's page on installation says how\n"
+            "The site goes without it:  bookmaker build --only team record"
         ) from missing
     return weasyprint
 
@@ -45,7 +47,8 @@ def font_rules() -> str:
     """`@font-face` rules for the book's type, from the installed font packages."""
     return "\n".join(
         f'@font-face {{ font-family: "{face.family}"; font-weight: {face.weight}; '
-        f"font-style: {'italic' if face.italic else 'normal'}; src: url({_font_file(face.package, face.source).as_uri()}) }}"
+        f"font-style: {'italic' if face.italic else 'normal'}; "
+        f"src: url({_font_file(face.package, face.source).as_uri()}) }}"
         for face in FACES
     )
 

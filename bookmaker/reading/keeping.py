@@ -8,7 +8,7 @@ from functools import partial
 from bookmaker.measures.durations import minutes
 from bookmaker.measures.numbers import Unreadable
 from bookmaker.measures.temperatures import parse_temperature
-from bookmaker.model.recipe import Keeping
+from bookmaker.model.keeping import Keeping
 from bookmaker.problems.anchors import Anchor
 from bookmaker.reading.suggest import did_you_mean
 from bookmaker.reading.texts import Texts, parts

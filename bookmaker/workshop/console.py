@@ -4,6 +4,16 @@ import sys
 from typing import TextIO
 
 
+def say(text: str) -> None:
+    """Print the answer to what was asked."""
+    print(text)
+
+
+def complain(text: str) -> None:
+    """Print what is wrong, where it does not mix with an answer."""
+    print(text, file=sys.stderr)
+
+
 class Progress:
     """One line on a terminal's error stream that says what is being done; nothing at all elsewhere."""
 

@@ -9,7 +9,10 @@ from bookmaker.workshop.opening import Usage
 
 
 def find_recipe(book: Book, name: str) -> RecipeRef:
-    """The recipe of that title, other name, code or path; `title (size)` names a size. Raises `Usage` with near misses."""
+    """The recipe of that title, other name, code or path; `title (size)` names a size.
+
+    Raises `Usage` with near misses.
+    """
     names: dict[str, RecipeRef] = {}
     for ref, recipe in book.recipes.items():
         plain = not ref.size or book.sizes[ref.id][0] == ref.size

@@ -1,6 +1,5 @@
 """Opening a book: read it, compute its figures, gather what is wrong."""
 
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -13,7 +12,7 @@ from bookmaker.problems.anchors import SourceMap
 from bookmaker.problems.problem import Problem
 from bookmaker.reading.book import read_book
 from bookmaker.workshop.clock import NoDate, costing_date
-from bookmaker.workshop.console import Progress
+from bookmaker.workshop.console import Progress, complain
 from bookmaker.workshop.finding import NoBook, find_book
 
 
@@ -56,5 +55,5 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
 
 def say_usage(wrong: Usage) -> int:
     """Print what was wrong with the asking; exit code 2."""
-    print(f"bookmaker: {wrong}", file=sys.stderr)
+    complain(f"bookmaker: {wrong}")
     return 2

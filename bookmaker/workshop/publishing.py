@@ -1,12 +1,12 @@
-"""Putting an edition's files into the output folder: only what changed, whole files only, and nothing of anybody else's.
+"""Putting an edition's files into the output folder: only what changed, whole files only, and nothing of anybody
+else's.
 
-Each edition has a manifest of the files that it published last. A file of ours that is no longer wanted goes; a file that we
-did not write is never touched, and is an error when it stands where one of ours belongs.
+Each edition has a manifest of the files that it published last. A file of ours that is no longer wanted goes; a file
+that we did not write is never touched, and is an error when it stands where one of ours belongs.
 """
 
 import hashlib
 import json
-import os
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -51,7 +51,7 @@ def publish(out: Path, edition: str, files: Mapping[str, bytes], *, rewrite: boo
         staged.append((waiting, out / path))
     for waiting, place in staged:
         place.parent.mkdir(parents=True, exist_ok=True)
-        os.replace(waiting, place)
+        waiting.replace(place)
     stale = [path for path in before if path not in files]
     for path in stale:
         # changed by somebody since we wrote it: then it is theirs now
@@ -79,7 +79,7 @@ def _write_manifest(out: Path, edition: str, digests: Mapping[str, str]) -> None
     path.parent.mkdir(parents=True, exist_ok=True)
     new = path.with_suffix(".new")
     new.write_text(json.dumps(dict(sorted(digests.items())), ensure_ascii=False, indent=0), "utf-8")
-    os.replace(new, path)
+    new.replace(path)
 
 
 def _digest(content: bytes) -> str:

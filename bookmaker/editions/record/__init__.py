@@ -1,1 +1,1 @@
-"""The record: every computed figure of the book at full precision, for anyone who wants to check us. The office's own."""
+"""The record: every computed figure of the book at full precision, so that anyone can check us. The office's own."""

@@ -1,8 +1,8 @@
 """Figures → book.json.
 
-The layout is versioned by `FORMAT` and described key by key in `KEYS`, from which the guide's table is made. Masses are grams,
-times minutes, money the house's currency, shares fractions of one, percents as bakers write them; numbers carry 12
-significant digits. A figure that lacks something is an object `{"at least": number, "lacks": [...]}` instead of a number.
+The layout is versioned by `FORMAT` and described key by key in `KEYS`, from which the guide's table is made. Masses are
+grams, times minutes, money the house's currency, shares fractions of one, percents as bakers write them; numbers carry
+12 significant digits. A figure that lacks something is an object `{"at least": number, "lacks": [...]}` instead.
 """
 
 import json
@@ -23,9 +23,9 @@ KEYS: Mapping[str, str] = {
     "house, region, currency, on": "whose book, whose label rules, which money, and the date that prices were taken on",
     "prices": "per stores item: the price-list line that counted and what it comes to per gram or piece",
     "recipes": "every recipe in every size, components before their users",
-    "recipes[].formula": "the lines: grams in the bowl, what stays, returns, is wasted, evaporates or is cut off, base percent",
+    "recipes[].formula": "the lines: grams in the bowl, what stays, returns, is wasted, evaporates, is cut off; percent",
     "recipes[].total formula": "preferments and soakers unfolded, percents of all flour",
-    "recipes[].mass flow": "stages, losses, conservation: into + working extra = usable + co-products + kept back + moisture + waste + back + working extra",
+    "recipes[].mass flow": "stages, losses; into = usable + co-products + kept back + moisture + waste + back",
     "recipes[].yields": "usable grams, pieces, piece weight, sheets, the cut",
     "recipes[].content": "grams of each stores item, ingoing, in one gram of finished product",
     "recipes[].cost": "line by line, by kind through all components, per batch, gram and piece, by channel",

@@ -1,8 +1,8 @@
 """`start`: a small new book."""
 
-import sys
 from pathlib import Path
 
+from bookmaker.workshop.console import complain, say
 from bookmaker.workshop.starting import AlreadyThere, start_book
 
 
@@ -11,8 +11,8 @@ def run(folder: Path) -> int:
     try:
         written = start_book(folder)
     except AlreadyThere as taken:
-        print(f"bookmaker: {taken}", file=sys.stderr)
+        complain(f"bookmaker: {taken}")
         return 2
-    print(f"{len(written)} files in {folder / 'recipes'}; house.yaml is the one to change first.")
-    print(f"build it:  bookmaker build {folder}")
+    say(f"{len(written)} files in {folder / 'recipes'}; house.yaml is the one to change first.")
+    say(f"build it:  bookmaker build {folder}")
     return 0
