@@ -1,4 +1,4 @@
-"""The team book as a site: every page, style, script, font and photo as a path and its bytes. Nothing is written here."""
+"""The team book as a site: every page, style, script, font and photo as a path and its bytes. It writes nothing."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field

@@ -37,11 +37,11 @@ class SectionPage:
 
 @dataclass(frozen=True, slots=True)
 class SectionEntry:
-    """A section on the front page: its products by name, and how many other recipes it holds."""
+    """A section on the front page: its products, and its other recipes."""
 
     section: Link
     products: tuple[Link, ...]
-    others: int
+    others: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,7 @@ class MatrixPage:
 
 @dataclass(frozen=True, slots=True)
 class ChannelCost:
-    """One channel's part of a product's row; None where the product has no price there."""
+    """One channel's part of a product's row; without a price there it shows the lowest one."""
 
     net: Amount | None
     food_cost: Known | None
@@ -132,7 +132,7 @@ class CostRow:
     each: Known | None
     each_word: str
     ingredients_each: Known | None
-    channels: tuple[ChannelCost, ...]
+    channels: tuple[ChannelCost | None, ...]
 
 
 @dataclass(frozen=True, slots=True)

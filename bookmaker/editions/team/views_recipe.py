@@ -302,7 +302,7 @@ class TimeView:
 
 @dataclass(frozen=True, slots=True)
 class PathView:
-    """The way an allergen comes in, from the stores item up to this recipe's own line."""
+    """The way an allergen comes in, from the stores item up to the recipe's own line; no steps: the house's own air."""
 
     steps: tuple[Link, ...]
 

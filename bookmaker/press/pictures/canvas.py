@@ -65,16 +65,13 @@ class Sheet:
 
         A picture with links in it needs the role `group`: a screen reader passes over whatever is inside an `img`.
         """
-        across = (
-            'width="100%"'
-            if self.width is None
-            else f'width="{figure(self.width)}" viewBox="0 0 {figure(self.width)} {figure(self.height)}"'
-        )
+        uid, tall = escape(self.uid), figure(self.height)
+        wide = "100%" if self.width is None else f'{figure(self.width)}" viewBox="0 0 {figure(self.width)} {tall}'
         return _drawn(
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="picture" role="{role}" {across} '
-            f'height="{figure(self.height)}" aria-labelledby="{escape(self.uid)}-title {escape(self.uid)}-text" font-family="{FONT}" font-size="14" '
-            f'fill="{INK}"><title id="{escape(self.uid)}-title">{escape(title)}</title>'
-            f'<desc id="{escape(self.uid)}-text">{escape(description)}</desc>{"".join(parts)}</svg>'
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="picture" role="{role}" width="{wide}" height="{tall}" '
+            f'aria-labelledby="{uid}-title {uid}-text" font-family="{FONT}" font-size="14" fill="{INK}">'
+            f'<title id="{uid}-title">{escape(title)}</title><desc id="{uid}-text">{escape(description)}</desc>'
+            f"{''.join(parts)}</svg>"
         )
 
 

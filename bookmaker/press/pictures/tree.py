@@ -12,8 +12,6 @@ from bookmaker.press.prose import Url
 
 _ROW, _INDENT = 26.0, 20.0
 
-Row = tuple[int, Branch, bool]
-
 
 def tree(
     root: str,
@@ -29,7 +27,7 @@ def tree(
     sheet = Sheet(uid, _ROW * (len(rows) + 1), width)
     drawn = [text("0", 18, root, weight="600")]
     open_from: dict[int, float] = {1: 24.0}
-    for number, (depth, branch, _) in enumerate(rows, start=1):
+    for number, (depth, branch) in enumerate(rows, start=1):
         top = number * _ROW
         elbow = (depth - 1) * _INDENT + 6
         drawn += [
@@ -42,12 +40,13 @@ def tree(
         drawn.append(rule(figure(elbow + 14), top + _ROW - 1.5, sheet.x(1), top + _ROW - 1.5, stroke=HAIR, width=0.5))
         open_from[depth] = top + 13
         open_from[depth + 1] = top + 22
-    return sheet.drawn(formats.word("Components"), f"{root}: {_said(branches, formats)}.", drawn)
+    said = f"{root}: {_said(branches, formats)}."
+    return sheet.drawn(formats.word("Components"), said, drawn, role="group" if url else "img")
 
 
-def _rows(branches: Sequence[Branch], depth: int) -> Iterator[Row]:
-    for number, branch in enumerate(branches, start=1):
-        yield depth, branch, number == len(branches)
+def _rows(branches: Sequence[Branch], depth: int) -> Iterator[tuple[int, Branch]]:
+    for branch in branches:
+        yield depth, branch
         yield from _rows(branch.branches, depth + 1)
 
 

@@ -1,0 +1,53 @@
+"""Allergens with the way they come in, and the matrix of products by legal groups."""
+
+from collections.abc import Iterable, Mapping
+
+from bookmaker.editions.team.places import Places
+from bookmaker.editions.team.views import Link, Route
+from bookmaker.editions.team.views_overview import MatrixCell, MatrixPage, MatrixRow
+from bookmaker.editions.team.views_recipe import AllergenLine, AllergensView, PathView
+from bookmaker.kitchen.figures import AllergenFigure, Path
+
+
+def allergens(figure: AllergenFigure, cross_contact: str, places: Places) -> AllergensView:
+    """What a recipe contains and may contain, each with its ways in."""
+    return AllergensView(
+        contains=_lines(figure.contains, places),
+        may_contain=_lines(figure.may_contain, places),
+        undeclared=_paths(figure.undeclared, places),
+        cross_contact=cross_contact,
+    )
+
+
+def matrix(
+    route: Route,
+    law: str,
+    groups: Mapping[str, Iterable[str]],
+    products: Iterable[tuple[Link, AllergenFigure]],
+    cross_contact: str = "",
+) -> MatrixPage:
+    """Products by the legal groups; `groups` lists each group's members in the book's words."""
+    members = {group: tuple(names) for group, names in groups.items()}
+    rows = tuple(
+        MatrixRow(product, tuple(_cell(names, figure) for names in members.values())) for product, figure in products
+    )
+    return MatrixPage(route, law, tuple(members), rows, cross_contact)
+
+
+def _cell(members: tuple[str, ...], figure: AllergenFigure) -> MatrixCell:
+    """Contains before may contain before not declared; a cell is empty only where everything was declared."""
+    if held := tuple(name for name in members if name in figure.contains):
+        return MatrixCell("contains", held)
+    if possible := tuple(name for name in members if name in figure.may_contain):
+        return MatrixCell("may contain", possible)
+    return MatrixCell("not declared" if figure.undeclared else "")
+
+
+def _lines(found: Mapping[str, tuple[Path, ...]], places: Places) -> tuple[AllergenLine, ...]:
+    return tuple(AllergenLine(name, _paths(paths, places)) for name, paths in found.items())
+
+
+def _paths(paths: Iterable[Path], places: Places) -> tuple[PathView, ...]:
+    """From the stores item up to the recipe's own line, shortest way first; no steps: the house's own cross contact."""
+    ordered = sorted(paths, key=lambda path: (len(path), [places.names[target] for target in path]))
+    return tuple(PathView(tuple(places.link(target) for target in reversed(path))) for path in ordered)
