@@ -180,8 +180,7 @@ def _left_over(line: LineFlow, ref: CoProductRef, known: CostBasis) -> _Share:
     worth = next((given.worth for given in known.flows[parent].co_products if given.ref.name == ref.name), ZERO)
     if not worth:
         return _Share(LineCost(line.line, ref, line.charged, ZERO, Figure(ZERO)))
-    rates = _cut_rates(ref, known.flows[parent].lines, known) or ((ONE, parent),)
-    per_gram, by_item, lacks = _rate(rates, known)
+    per_gram, by_item, lacks = _rate(rates_of(ref, known.flows[parent], known.book), known)
     lacks = passed_up(lacks, parent)
     if per_gram is None:
         return _lacking(line, lacks)
@@ -192,22 +191,23 @@ def _left_over(line: LineFlow, ref: CoProductRef, known: CostBasis) -> _Share:
 
 # --- co-products ----------------------------------------------------------------------------------------------------
 
-_Rates = tuple[tuple[Decimal, RecipeRef], ...]
-"""Of which recipes' usable grams a gram of co-product consists."""
+Rates = tuple[tuple[Decimal, RecipeRef], ...]
+"""Of which recipes' usable grams one gram of a co-product consists."""
 
 
-def _cut_rates(ref: CoProductRef, lines: Iterable[LineFlow], known: CostBasis) -> _Rates:
-    """For the rest of sheets that the parent cut from components: the components by their offcuts. Else empty."""
-    parent = known.book.sized(ref.recipe)
-    sources = tuple(source for source in sources_of(ref, known.book) if source != parent)
-    offcuts = [(line.offcut, part_of(line.target, known.book)) for line in lines if line.offcut]
-    whole = total(grams for grams, source in offcuts if source in sources)
-    if not whole:
-        return ()
-    return tuple((grams / whole, source) for grams, source in offcuts if source is not None and source in sources)
+def rates_of(ref: CoProductRef, flow: MassFlow, book: Book) -> Rates:
+    """Whose ingredient cost a co-product is worth a share of: its parent's, or, by their offcuts, that of the
+    components whose sheets the parent cut up and of which it is the rest. `flow` is the parent's.
+    """
+    parent = book.sized(ref.recipe)
+    sources = tuple(source for source in sources_of(ref, book) if source != parent)
+    offcuts = [(line.offcut, part_of(line.target, book)) for line in flow.lines if line.offcut]
+    cut = [(grams, source) for grams, source in offcuts if source is not None and source in sources]
+    whole = total(grams for grams, _ in cut)
+    return tuple((grams / whole, source) for grams, source in cut) if whole else ((ONE, parent),)
 
 
-def _rate(rates: _Rates, known: CostBasis) -> tuple[Decimal | None, ByItem, Lacks]:
+def _rate(rates: Rates, known: CostBasis) -> tuple[Decimal | None, ByItem, Lacks]:
     """Ingredient money per gram of a mixture of recipes, the same by item, and what it lacks; None when nothing is
     known.
     """
@@ -235,10 +235,11 @@ def _credited(flow: MassFlow, shares: Iterable[_Share], known: CostBasis) -> _Cr
     for given in flow.co_products:
         if not given.worth:
             continue
-        if rates := _cut_rates(given.ref, flow.lines, known):
-            taken.append(_scaled(_rate(rates, known)[1], given.grams * given.worth))
-        else:
+        rates = rates_of(given.ref, flow, known.book)
+        if any(ref == known.book.sized(given.ref.recipe) for _, ref in rates):
             own_grams += given.grams * given.worth
+        else:
+            taken.append(_scaled(_rate(rates, known)[1], given.grams * given.worth))
     left = _sum((*paid, *(_scaled(each, -ONE) for each in taken)))
     if own_grams and flow.usable:
         taken.append(_scaled(left, own_grams / (flow.usable + own_grams)))

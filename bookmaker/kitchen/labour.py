@@ -3,8 +3,9 @@
 from decimal import Decimal
 
 from bookmaker.kitchen.figures import Figure, LabourCost, Lack, LackKind, TimeFigure
-from bookmaker.measures.exact import ZERO
+from bookmaker.measures.exact import total
 from bookmaker.model.house import House
+from bookmaker.model.method import Step
 from bookmaker.model.recipe import Recipe
 
 MINUTES_AN_HOUR = 60
@@ -28,19 +29,24 @@ def labour_of(recipe: Recipe, time: TimeFigure, house: House) -> LabourCost:
     )
 
 
-def energy_of(recipe: Recipe, time: TimeFigure, house: House) -> Figure:
-    """Kilowatt-hours of the recipe's own steps: power × hours of `takes`, at their long end, × loads × repeats.
+def kilowatt_hours(recipe: Recipe, time: TimeFigure, house: House) -> tuple[tuple[Step, Decimal], ...]:
+    """What each step uses whose equipment has a stated power: power × hours of `takes`, at their long end, × loads ×
+    repeats.
 
-    Known only for equipment whose power the house states; None where that is so for no step. Cold stores run anyway:
-    a `wait` uses nothing.
+    Cold stores run anyway: a `wait` uses nothing.
     """
     power = {equipment.name: equipment.power for equipment in house.equipment}
     timed = {step.step: step for step in time.steps}
-    used: Decimal | None = None
+    found = []
     for step in recipe.method.steps:
         kilowatts = power.get(step.on)
-        if kilowatts is None or step.takes is None:
-            continue
-        hours = step.takes.long_end * timed[step.number].loads * step.repeat / MINUTES_AN_HOUR
-        used = (used or ZERO) + kilowatts * hours
-    return Figure(used)
+        if kilowatts is not None and step.takes is not None:
+            minutes = step.takes.long_end * timed[step.number].loads * step.repeat
+            found.append((step, kilowatts * minutes / MINUTES_AN_HOUR))
+    return tuple(found)
+
+
+def energy_of(recipe: Recipe, time: TimeFigure, house: House) -> Figure:
+    """Kilowatt-hours of the recipe's own steps; None where the power of no step is known."""
+    used = kilowatt_hours(recipe, time, house)
+    return Figure(total(hours for _, hours in used) if used else None)

@@ -70,11 +70,11 @@ def total_formula_of(recipe: Recipe, flow: MassFlow, book: Book, flows: Flows) -
         ),
         flour=flour,
         prefermented_flour=fermented / flour * HUNDRED,
-        hydration=_grams(p for p in added if _is_water(p.target, book)) / flour * HUNDRED,
+        hydration=_grams(p for p in added if is_water(p.target, book)) / flour * HUNDRED,
         effective_hydration=_held(added, flour, book, flows, water_share),
-        salt=_held(added, flour, book, flows, _salt),
-        sugar=_held(added, flour, book, flows, _sugar),
-        fat=_held(added, flour, book, flows, _fat),
+        salt=_held(added, flour, book, flows, salt_share),
+        sugar=_held(added, flour, book, flows, sugar_share),
+        fat=_held(added, flour, book, flows, fat_share),
     )
 
 
@@ -109,21 +109,25 @@ def _grams(portions: Iterable[_Portion]) -> Decimal:
     return sum((portion.grams for portion in portions), ZERO)
 
 
-def _is_water(target: Target, book: Book) -> bool:
+def is_water(target: Target, book: Book) -> bool:
+    """Whether it is water itself, which alone counts for the plain hydration."""
     return isinstance(target, StoresRef) and book.stores[target.id].composition.water == ONE
 
 
-def _salt(item: StoresItem) -> Decimal | None:
+def salt_share(item: StoresItem) -> Decimal | None:
+    """All of an item that is salt, nothing of any other; None where nobody says."""
     if item.nutrients is None or item.nutrients.salt is None:
         return ZERO if item.composition.water == ONE else None
     return ONE if item.nutrients.salt >= SALT else ZERO
 
 
-def _sugar(item: StoresItem) -> Decimal | None:
+def sugar_share(item: StoresItem) -> Decimal | None:
+    """Sugars in a gram of an item; None where nobody says."""
     return _known(item, item.composition.sugars, item.nutrients.sugars if item.nutrients else None)
 
 
-def _fat(item: StoresItem) -> Decimal | None:
+def fat_share(item: StoresItem) -> Decimal | None:
+    """Fat in a gram of an item; None where nobody says."""
     return _known(item, item.composition.fat, item.nutrients.fat if item.nutrients else None)
 
 
