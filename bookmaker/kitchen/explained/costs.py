@@ -112,15 +112,15 @@ def _line(asked: Asked, what: str, line: LineCost, flow: LineFlow) -> Working:
     if flow.seed:
         rule = "seed costs nothing: the batch bears feeding and discard"
         return asked.working(what, rule, (), line.cost, asked.money)
-    match line.target:
-        case StoresRef():
-            rule, terms = _bought(asked, line, flow, line.target.id)
-        case CoProductRef():
-            rule, terms = "charged × what it is worth of the parent's ingredients", _left_over(asked, line, flow)
-        case RecipeRef():
-            ref = asked.book.sized(line.target)
-            price = Term("cost", a_kilogram(line.per_gram), asked.money_a_kilogram, FigureSource(ref, "cost per kg"))
-            rule, terms = "charged × the component's cost", (_charged(asked, flow), price)
+    target = line.target
+    if isinstance(target, StoresRef):
+        rule, terms = _bought(asked, line, flow, target.id)
+    elif isinstance(target, CoProductRef):
+        rule, terms = "charged × what it is worth of the parent's ingredients", _left_over(asked, line, flow)
+    else:
+        source = FigureSource(asked.book.sized(target), "cost per kg")
+        price = Term("cost", a_kilogram(line.per_gram), asked.money_a_kilogram, source)
+        rule, terms = "charged × the component's cost", (_charged(asked, flow), price)
     return asked.working(what, rule, terms, line.cost, asked.money)
 
 
