@@ -1,0 +1,82 @@
+"""One namespace for everything a formula line may name: stores items, recipes, co-products, and their other names."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
+from bookmaker.model.stores import StoresItem
+from bookmaker.model.written.recipe import WrittenRecipe
+from bookmaker.problems.anchors import Anchor
+from bookmaker.problems.problem import Problem, Related, problem
+from bookmaker.reading.suggest import fold, near
+from bookmaker.reading.tree import key_of
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What a name stands for; no target where its file could not be read, so that nobody else is to blame."""
+
+    target: Target | None
+    spelt: str
+    what: str
+    anchor: Anchor
+
+
+@dataclass(slots=True)
+class Names:
+    """The namespace of a book."""
+
+    named: dict[str, Named] = field(default_factory=dict)
+
+    def find(self, name: str) -> Named | None:
+        """What `name` stands for; None for a name that nobody bears."""
+        return self.named.get(fold(name))
+
+    def suggest(self, name: str) -> str:
+        """Advice for an unknown name."""
+        found = near(name, (each.spelt for each in self.named.values()))
+        return f"did you mean '{found[0]}'?" if found else ""
+
+    def add(self, named: Named) -> Problem | None:
+        """Enter a name; a problem where something else bears it already."""
+        first = self.named.setdefault(fold(named.spelt), named)
+        both = (first.target, named.target)
+        if first is named or both[0] == both[1] or all(isinstance(target, StoresRef) for target in both):
+            # two of the stores are the stores' own business and reported there
+            return None
+        code = "duplicate-title" if first.what == named.what == "recipe" else "name-clash"
+        related = [Related(first.anchor, f"the {first.what}")]
+        return problem(code, named.anchor, related=related, name=named.spelt, what=named.what, other=first.what)
+
+
+def gather(
+    stores: Mapping[str, StoresItem], recipes: Iterable[WrittenRecipe], claims: Mapping[str, Iterable[str]]
+) -> tuple[Names, list[Problem]]:
+    """All names of a book. `claims` are the names of files that could not be read, by document."""
+    names = Names()
+    problems = [found for named in _names(stores, recipes) if (found := names.add(named))]
+    for document, claimed in claims.items():
+        for name in claimed:
+            names.named.setdefault(fold(name), Named(None, name, "recipe", Anchor(document)))
+    return names, problems
+
+
+def _names(stores: Mapping[str, StoresItem], recipes: Iterable[WrittenRecipe]) -> Iterator[Named]:
+    items = sorted(stores.items())
+    known = list(recipes)
+    yield from (Named(StoresRef(name), name, "stores item", key_of(item.anchor)) for name, item in items)
+    yield from (Named(RecipeRef(each.id), each.title.text, "recipe", each.title.anchor) for each in known)
+    for name, item in items:
+        yield from (Named(StoresRef(name), aka, "stores item", item.anchor.at("aka")) for aka in item.aka)
+    for recipe in known:
+        yield from _other_names(recipe)
+
+
+def _other_names(recipe: WrittenRecipe) -> Iterator[Named]:
+    for aka in recipe.aka:
+        yield Named(RecipeRef(recipe.id), aka.text, "recipe", aka.anchor)
+    for given in recipe.gives:
+        yield Named(CoProductRef(RecipeRef(recipe.id), given.name), given.name, "co-product", key_of(given.anchor))
+    for size in recipe.sizes:
+        title = f"{recipe.title.text} ({size.size})"
+        yield Named(RecipeRef(recipe.id, size.size), title, "recipe", recipe.title.anchor)
