@@ -43,6 +43,9 @@ DOORS = {
 LONGEST = 500
 """Lines. A module is meant to have some 150, rarely over 400; past this it holds more than one idea."""
 
+TABLES = {"bookmaker.problems.catalogue"}
+"""One table each, read entry by entry: length is no fault there."""
+
 
 def _said(module: Module, found: Import, why: str) -> str:
     return f"{module.path.relative_to(ROOT)}:{found.line}: {found.target}: {why}"
@@ -110,10 +113,9 @@ def test_no_module_imports_itself_by_a_circle() -> None:
 
 
 def test_no_module_is_too_long() -> None:
-    lengths = {
-        path: len(path.read_text(encoding="utf-8").splitlines()) for path in (m.path for m in modules().values())
-    }
-    assert not {str(path.relative_to(ROOT)): lines for path, lines in lengths.items() if lines > LONGEST}
+    lengths = {module.name: len(module.path.read_text(encoding="utf-8").splitlines()) for module in modules().values()}
+    assert not {name: lines for name, lines in lengths.items() if lines > LONGEST and name not in TABLES}
+    assert all(lengths[name] > LONGEST for name in TABLES), "an exception that is no longer needed"
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """What a wheel carries, and that the tool finds its themes and demo book from a wheel and from a checkout."""
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -60,13 +61,28 @@ def test_a_wheel_carries_the_package_the_themes_and_the_demo_book(unpacked: Path
 
 def test_a_wheel_finds_what_ships(unpacked: Path, tmp_path: Path) -> None:
     ask = (
-        "import sys, json; sys.path.insert(0, sys.argv[1]); from bookmaker.workshop import shipped;"
+        "import json; from bookmaker.workshop import shipped;"
         "print(json.dumps([str(shipped.themes_dir()), str(shipped.demo_book_dir())]))"
     )
-    command = [sys.executable, "-P", "-c", ask, str(unpacked)]
-    said = subprocess.run(command, cwd=tmp_path, check=True, capture_output=True, text=True).stdout
     inside = unpacked.resolve() / "bookmaker" / "_shipped"
-    assert json.loads(said) == [str(inside / "themes"), str(inside / "recipes")]
+    assert json.loads(_run(unpacked, tmp_path, "-c", ask)) == [str(inside / "themes"), str(inside / "recipes")]
+
+
+@pytest.mark.slow
+def test_a_wheel_builds_its_demo_book_elsewhere(unpacked: Path, tmp_path: Path) -> None:
+    book = unpacked / "bookmaker" / "_shipped" / "recipes"
+    _run(unpacked, tmp_path, "-m", "bookmaker", "build", str(book), "--only", "team", "--on", "2026-11-30")
+    assert (tmp_path / "build" / "team" / "index.html").is_file()
+    assert not any(tmp_path.glob("build/*.pdf"))
+
+
+def _run(site: Path, folder: Path, *arguments: str) -> str:
+    """What a Python says that has the unpacked wheel before anything else of ours, in an empty folder."""
+    command = [sys.executable, *arguments]
+    environment = os.environ | {"PYTHONPATH": str(site)}
+    ran = subprocess.run(command, check=False, cwd=folder, env=environment, capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stderr
+    return ran.stdout
 
 
 def _is_source(path: Path) -> bool:
