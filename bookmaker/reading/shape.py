@@ -91,14 +91,16 @@ def _plain(node: Node, anchor: Anchor, problems: list[Problem]) -> Any:
                     problems.append(problem("empty-value", anchor.at(index), key="-"))
             return [_plain(item, anchor.at(index), problems) for index, item in enumerate(items)]
         case Mapping(entries):
+            # `mix:1 %` is a key with nothing behind it to YAML, and a missing space to a cook: the key is at fault
+            empty = {entry.key.text for entry in entries if _empty(entry.value) and ":" not in entry.key.text}
             for entry in entries:
-                if _empty(entry.value):
+                if entry.key.text in empty:
                     at = key_of(anchor.at(entry.key.text))
                     problems.append(problem("empty-value", at, key=entry.key.text))
             return {
                 entry.key.text: _plain(entry.value, anchor.at(entry.key.text), problems)
                 for entry in entries
-                if not _empty(entry.value)
+                if entry.key.text not in empty
             }
 
 
@@ -112,12 +114,12 @@ class _Finding:
     def __init__(self, kind: str, where: AnySequence[str | int], root: Node) -> None:
         path: list[str | int] = []
         node = root
-        for step in where:
+        self.missing = kind == "missing"
+        for step in where[:-1] if self.missing else where:
             # a step that leads nowhere is pydantic's name for a branch of a union
             if (below := _step(node, step)) is not None:
                 path.append(step)
                 node = below
-        self.missing = kind == "missing"
         self.unknown = kind == "unexpected_keyword_argument"
         self.path: Path = (*path, where[-1]) if self.missing else tuple(path)
         self.node = node

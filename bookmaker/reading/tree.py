@@ -90,6 +90,7 @@ def compose(text: str, document: str, offset: int = 0) -> tuple[Tree | None, lis
     """
     if before := yaml_errors.before_reading(text, document, offset):
         return None, before
+    text = yaml_errors.without_idle_tabs(text)
     try:
         node = yaml.compose(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:

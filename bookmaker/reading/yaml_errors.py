@@ -9,6 +9,7 @@ from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem, problem
 
 _INDENT_TAB = re.compile(r"^ *(\t+)[ \t]*(?=[^\s#])", re.MULTILINE)
+_IDLE_TAB = re.compile(r"^[ \t]*\t[ \t]*(?=#|$)", re.MULTILINE)
 _CONTROL = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _ALIAS = re.compile(r"(?:^|(?<=[\s\[{,:-]))[*&][^\s,\]}]+")
 _BRACKETS = re.compile(r"[\[{\]}]")
@@ -77,6 +78,11 @@ _FALLBACK = (
 )
 
 
+def without_idle_tabs(text: str) -> str:
+    """The text with spaces for tabs on lines that hold nothing or only a remark: the library minds them, a cook cannot."""
+    return _IDLE_TAB.sub(lambda found: " " * len(found[0]), text)
+
+
 def before_reading(text: str, document: str, offset: int) -> list[Problem]:
     """What makes a text not worth parsing: tabs as indentation, control characters, brackets nested without end."""
     if control := _CONTROL.search(text):
@@ -102,7 +108,7 @@ def syntax(error: yaml.MarkedYAMLError, text: str, document: str, offset: int) -
     said = f"{error.context or ''} {error.problem or ''}"
     mark: Any = error.problem_mark or error.context_mark
     # an opening quotation mark or bracket is where the cook's slip is, not the end of the file where it shows
-    opened = any(words in said for words in ("quoted scalar", "',' or"))
+    opened = any(words in said for words in ("quoted scalar", "',' or")) and "escape" not in said
     if opened and error.context_mark:
         mark = error.context_mark
     start = min(mark.index, max(len(text) - 1, 0))
