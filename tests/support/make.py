@@ -1,7 +1,7 @@
 """Small books built in code: recipes, lines, items, prices and houses with sensible defaults.
 
-Numbers may be written as text (`"0.5"`), so that no test carries a float. A target given as text is a stores item; recipes
-are named by `ref(...)`, co-products by `rest(...)`.
+Numbers may be written as text (`"0.5"`), so that no test carries a float. A target given as text is a stores item;
+recipes are named by `ref(...)`, co-products by `rest(...)`.
 """
 
 from collections.abc import Iterable, Mapping
