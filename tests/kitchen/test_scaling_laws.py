@@ -75,7 +75,7 @@ def test_each_level_conserves_mass(book: Book, target: Decimal) -> None:
 
 @given(books(), grams)
 def test_what_is_drawn_is_found_again(book: Book, target: Decimal) -> None:
-    """Over the whole plan: stores, seed, co-products in = product, losses, seed, co-products, returns, left-overs out."""
+    """Stores, seed, co-products in = product, losses, seed, co-products, returns, left-overs out, over the plan."""
     scaled = scale(book, figures_of(book), last(book), MassTarget(target))
     with exactly():
         taken = sum((line.bowl for line in scaled.draw), ZERO)

@@ -55,7 +55,8 @@ def _line(draw: st.DrawFn, index: int, below: list[Recipe]) -> Line:
     part = draw(st.sampled_from(below))
     if how == 3 and isinstance(part.yields, SheetYield):
         return make.line(Cut(Decimal(draw(st.integers(1, 200))), draw(shapes)), part.ref, **more)
-    if part.gives and draw(st.booleans()):
+    left_over: bool = draw(st.booleans())
+    if left_over and part.gives:
         return make.line(draw(weights), CoProductRef(part.ref, part.gives[0].name), **more)
     return make.line(draw(weights), part.ref, **more)
 
