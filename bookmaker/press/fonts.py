@@ -1,7 +1,7 @@
 """The site's type: two families, cut down to the letters a book needs and packed as WOFF2. The one door to fontTools.
 
-The fonts come from their PyPI packages under the SIL Open Font License. A subset is a modified version and must not bear
-the reserved name (OFL, condition 3): ours are called Ledger Serif and Ledger Sans, and the licence stands beside them.
+The fonts come from their PyPI packages under the SIL Open Font License. A subset is a modified version and must not
+carry the reserved name (OFL, condition 3): ours are Ledger Serif and Ledger Sans, with the licence beside them.
 """
 
 from collections.abc import Iterator

@@ -6,7 +6,7 @@ from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.views import Link, Route
 from bookmaker.editions.team.views_overview import MatrixCell, MatrixPage, MatrixRow
 from bookmaker.editions.team.views_recipe import AllergenLine, AllergensView, PathView
-from bookmaker.kitchen.figures import AllergenFigure, Path
+from bookmaker.kitchen.figures import THE_HOUSE, AllergenFigure, Path
 
 
 def allergens(figure: AllergenFigure, cross_contact: str, places: Places) -> AllergensView:
@@ -14,6 +14,7 @@ def allergens(figure: AllergenFigure, cross_contact: str, places: Places) -> All
     return AllergensView(
         contains=_lines(figure.contains, places),
         may_contain=_lines(figure.may_contain, places),
+        handled=tuple(name for name, ways in figure.may_contain.items() if all(way == THE_HOUSE for way in ways)),
         undeclared=_paths(figure.undeclared, places),
         cross_contact=cross_contact,
     )
@@ -44,10 +45,14 @@ def _cell(members: tuple[str, ...], figure: AllergenFigure) -> MatrixCell:
 
 
 def _lines(found: Mapping[str, tuple[Path, ...]], places: Places) -> tuple[AllergenLine, ...]:
-    return tuple(AllergenLine(name, _paths(paths, places)) for name, paths in found.items())
+    lines = (AllergenLine(name, _paths(paths, places)) for name, paths in found.items())
+    return tuple(line for line in lines if line.paths)
 
 
 def _paths(paths: Iterable[Path], places: Places) -> tuple[PathView, ...]:
-    """From the stores item up to the recipe's own line, shortest way first; no steps: the house's own cross contact."""
-    ordered = sorted(paths, key=lambda path: (len(path), [places.names[target] for target in path]))
+    """From the stores item up to the recipe's own line, shortest first. The house's own air is no way."""
+    ordered = sorted(
+        (path for path in paths if path != THE_HOUSE),
+        key=lambda path: (len(path), [places.names[target] for target in path]),
+    )
     return tuple(PathView(tuple(places.link(target) for target in reversed(path))) for path in ordered)

@@ -89,7 +89,7 @@ def channel_view(channel: ChannelPrice, currency: str, places: Places) -> Channe
         gross=cash(channel.list_gross) if channel.list_gross is not None else None,
         food_cost=share(channel.food_cost),
         margin=known(channel.margin, cash, places),
-        mark_up=known(channel.mark_up, lambda value: Amount(trimmed(value, 2), "×"), places),
+        mark_up=known(channel.mark_up, lambda value: percent(value, 0), places),
         target=percent(target) if target is not None else None,
         lowest_net=known(channel.lowest_net, cash, places),
         lowest_gross=known(channel.lowest_gross, cash, places),

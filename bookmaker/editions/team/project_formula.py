@@ -28,7 +28,7 @@ from bookmaker.editions.team.views_recipe import (
     Weight,
 )
 from bookmaker.kitchen.figures import LineFlow, LossFlow, MassFlow, TotalFormula
-from bookmaker.measures.exact import HUNDRED, ONE, ZERO
+from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Dimension
 from bookmaker.model.book import Book
@@ -170,7 +170,7 @@ def _measure(quantity: Quantity) -> Measure:
 def losses(flow: MassFlow) -> tuple[LossView, ...]:
     """All losses in the order in which they act."""
     staged = [(stage.name, loss) for stage in flow.stages for loss in stage.losses]
-    whole = [("", loss) for loss in flow.losses[len(staged) :]]
+    whole = [("", loss) for loss in flow.losses]
     return tuple(_loss(stage, loss) for stage, loss in (*staged, *whole))
 
 
@@ -197,7 +197,7 @@ def total_formula(total: TotalFormula, places: Places) -> TotalFormulaView:
             for line in total.lines
         ),
         flour=mass(total.flour),
-        prefermented=share(total.prefermented_flour / total.flour * HUNDRED) if total.flour else share(ZERO),
+        prefermented=share(total.prefermented_flour),
         hydration=share(total.hydration),
         effective_hydration=known(total.effective_hydration, share, places),
         salt=known(total.salt, share, places),

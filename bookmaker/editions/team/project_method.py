@@ -20,6 +20,7 @@ from bookmaker.editions.team.views_recipe import (
     TimeView,
 )
 from bookmaker.kitchen.figures import StepTime, Stretch, TimeFigure
+from bookmaker.measures.counts import singular
 from bookmaker.measures.durations import Span
 from bookmaker.model.book import Book, Caution
 from bookmaker.model.method import Load, Note, NoteKind, Reading, Step
@@ -27,8 +28,8 @@ from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import StoresRef, Target
 
 
-def method(recipe: Recipe, time: TimeFigure, book: Book, places: Places) -> MethodView:
-    """Introduction, and runs of steps with the notes that follow each."""
+def method(recipe: Recipe, time: TimeFigure, word: str, book: Book, places: Places) -> MethodView:
+    """Introduction, and runs of steps with the notes that follow each. `word` is what the yield counts."""
     times = {step.step: step for step in time.steps}
     notes: dict[int, list[NoteView]] = {}
     for note in recipe.method.notes:
@@ -39,7 +40,9 @@ def method(recipe: Recipe, time: TimeFigure, book: Book, places: Places) -> Meth
             section.heading,
             tuple(
                 replace(
-                    _step(step, times.get(step.number), lines, book, places), notes=tuple(notes.get(step.number, ()))
+                    _step(step, times.get(step.number), lines, book, places),
+                    notes=tuple(notes.get(step.number, ())),
+                    each_per=_each_per(step, word),
                 )
                 for step in section.steps
             ),
@@ -57,7 +60,6 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         name=step.name,
         work=minutes(step.work) if step.work is not None else None,
         each=minutes(step.each.minutes) if step.each else None,
-        each_per=step.each.per if step.each else "",
         takes=span(step.takes),
         wait=span(step.wait),
         hold=span(step.hold.span) if step.hold else None,
@@ -79,6 +81,12 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         hands_on=minutes(time.hands_on) if time and time.hands_on else None,
         cautions=tuple(_caution(name, book) for name in step.cautions),
     )
+
+
+def _each_per(step: Step, word: str) -> str:
+    if step.each is None:
+        return ""
+    return singular(word) if step.each.per == "piece" and word else step.each.per
 
 
 def span(written: Span | None) -> Time | None:

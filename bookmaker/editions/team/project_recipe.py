@@ -1,6 +1,7 @@
 """A recipe's page, put together from its figures."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from bookmaker.editions.team import project_formula as formula
 from bookmaker.editions.team import project_method as method
@@ -19,13 +20,16 @@ from bookmaker.editions.team.views_recipe import (
     TitleBlock,
     YieldView,
 )
-from bookmaker.kitchen.figures import KeepingFigure, MassFlow, RecipeFigures
+from bookmaker.kitchen.figures import KeepingFigure, MassFlow, RecipeFigures, YieldFlow
 from bookmaker.kitchen.parts import sheet_size
 from bookmaker.measures.exact import ONE
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Recipe, Status
 from bookmaker.model.refs import RecipeRef
-from bookmaker.model.yields import FrameYield, MassYield, MouldYield, SheetYield, TinYield, TrayYield
+from bookmaker.model.yields import FrameYield, MouldYield, SheetYield, TinYield, TrayYield
+
+# common practice, no source: below this a stated yield is just a rounded one
+_HIDDEN = Decimal("0.01")
 
 
 def recipe_view(
@@ -41,7 +45,7 @@ def recipe_view(
         yields=yields(recipe, flow, book, places),
         formula=formula.formula(recipe, flow, book, places),
         losses=formula.losses(flow),
-        method=method.method(recipe, figures.time, book, places),
+        method=method.method(recipe, figures.time, flow.yields.word, book, places),
         cost=cost(recipe, figures.cost, flow.yields.word, book.house.money, places),
         allergens=allergens(figures.allergens, book.house.cross_contact, places),
         total_formula=formula.total_formula(figures.total_formula, places) if figures.total_formula else None,
@@ -87,7 +91,7 @@ def yields(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> YieldV
     computed = flow.yields
     holders, holder, thickness = _holders(recipe)
     sheet = sheet_size(recipe, book.house)
-    stated = computed.stated if computed.stated != computed.computed else None
+    contradicted = _contradicted(computed)
     portion = recipe.portion
     return YieldView(
         usable=known(computed.usable, mass, places),
@@ -101,7 +105,8 @@ def yields(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> YieldV
         thickness=thickness,
         tray=Amount(trimmed(recipe.tray, 1)) if recipe.tray is not None else None,
         kept_back=mass(flow.kept_back) if flow.kept_back else None,
-        stated=mass(stated) if stated is not None and not isinstance(recipe.yields, MassYield) else None,
+        stated=mass(computed.stated) if contradicted and computed.stated is not None else None,
+        computed=mass(computed.computed) if contradicted and computed.computed is not None else None,
         boil_to=_boil_to(recipe),
         portion=_portion(recipe) if portion else None,
         portion_word=computed.word if portion and portion.pieces is not None else "",
@@ -125,6 +130,13 @@ def _holders(recipe: Recipe) -> tuple[Amount | None, str, Amount | None]:
             return Amount(trimmed(count, 2)), "tray" if count == ONE else "trays", None
         case _:
             return None, "", None
+
+
+def _contradicted(computed: YieldFlow) -> bool:
+    """Whether what the cook states and what the losses leave are further apart than a shown figure hides."""
+    if not computed.stated or computed.computed is None:
+        return False
+    return abs(computed.stated - computed.computed) > computed.stated * _HIDDEN
 
 
 def _boil_to(recipe: Recipe) -> Amount | None:

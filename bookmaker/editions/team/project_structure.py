@@ -40,7 +40,10 @@ def composition(flow: MassFlow, places: Places) -> tuple[Share, ...]:
 
 
 def tree(ref: RecipeRef, flows: Mapping[RecipeRef, MassFlow], book: Book, places: Places) -> tuple[Branch, ...]:
-    """Everything below a recipe with its weight for one batch; what occurs again is not unfolded again."""
+    """Everything below a recipe with its weight for one batch; what occurs again is not unfolded again.
+
+    Empty where it would be no more than one component, which stands as a tray already.
+    """
     seen: set[RecipeRef] = set()
 
     def below(recipe: Recipe, factor: Decimal) -> Iterable[Branch]:
@@ -53,7 +56,8 @@ def tree(ref: RecipeRef, flows: Mapping[RecipeRef, MassFlow], book: Book, places
                 places.link(part), weight, deeper, again and bool(demands(book.recipes[part], flows[part], book))
             )
 
-    return tuple(below(book.recipes[ref], Decimal(1)))
+    branches = tuple(below(book.recipes[ref], Decimal(1)))
+    return branches if len(branches) > 1 or any(branch.branches for branch in branches) else ()
 
 
 def layers(recipe: Recipe, places: Places) -> tuple[LayerView, ...]:

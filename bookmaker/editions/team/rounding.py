@@ -61,8 +61,9 @@ def fine_money(value: Decimal, currency: str) -> Amount:
 
 
 def per_kilo(per_gram: Decimal, currency: str) -> Amount:
-    """Money per kilogram."""
-    return Amount(places_after_point(per_gram * _KILO, 2), f"{currency}/kg")
+    """Money per kilogram; four decimals for what costs less than a cent, such as water."""
+    value = per_gram * _KILO
+    return Amount(places_after_point(value, 4 if 0 < value < Decimal("0.01") else 2), f"{currency}/kg")
 
 
 def percent(fraction: Decimal, places: int = 1) -> Amount:

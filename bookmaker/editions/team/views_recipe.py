@@ -32,7 +32,7 @@ class YieldView:
     """What a batch comes to.
 
     `count` of `word` (pieces, loaves) of `piece` each, scaled raw at `scaled`; `holders` of `holder` (moulds, sheets);
-    `size` and `thickness` of a sheet. `stated` stands where the cook stated a mass that differs from the computed one.
+    `size` and `thickness` of a sheet. `stated` and `computed` stand where a stated mass is not what losses leave.
     """
 
     usable: Known
@@ -47,6 +47,7 @@ class YieldView:
     tray: Amount | None = None
     kept_back: Amount | None = None
     stated: Amount | None = None
+    computed: Amount | None = None
     boil_to: Amount | None = None
     portion: Amount | None = None
     portion_word: str = ""
@@ -302,7 +303,7 @@ class TimeView:
 
 @dataclass(frozen=True, slots=True)
 class PathView:
-    """The way an allergen comes in, from the stores item up to the recipe's own line; no steps: the house's own air."""
+    """The way an allergen comes in, from the stores item up to this recipe's own line."""
 
     steps: tuple[Link, ...]
 
@@ -317,10 +318,14 @@ class AllergenLine:
 
 @dataclass(frozen=True, slots=True)
 class AllergensView:
-    """What the recipe contains, may contain, and which items never declared anything."""
+    """What the recipe contains, may contain, and which items never declared anything.
+
+    `handled` are allergens that only the house's own air and tools can bring in.
+    """
 
     contains: tuple[AllergenLine, ...]
     may_contain: tuple[AllergenLine, ...]
+    handled: tuple[str, ...]
     undeclared: tuple[PathView, ...]
     cross_contact: str = ""
 

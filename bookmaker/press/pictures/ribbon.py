@@ -12,7 +12,8 @@ from bookmaker.press.pictures.canvas import HAIR, INK, Sheet, box, figure, rule,
 
 HATCH_OF = {"work": "solid", "takes": "slant", "wait": "paper"}
 _TICKS = (5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880, 5760, 10080, 20160, 43200)
-_LANE, _GAP, _NUMBERS, _AXIS, _KEY = 26.0, 8.0, 18.0, 24.0, 24.0
+_LANE, _GAP, _NUMBERS, _AXIS, _KEY = 26.0, 8.0, 32.0, 24.0, 24.0
+_LANE_HEIGHT = _NUMBERS + _LANE + _GAP
 
 
 def ribbon(time: TimeView, formats: Formats, *, uid: str, width: float | None = None) -> Markup:
@@ -20,21 +21,14 @@ def ribbon(time: TimeView, formats: Formats, *, uid: str, width: float | None = 
     lanes = _lanes(time.stretches)
     count = max(lanes, default=0) + 1
     total = float(max((stretch.end for stretch in time.stretches), default=1)) or 1.0
-    lane_height = _NUMBERS + _LANE + _GAP
-    axis = count * lane_height
+    axis = count * _LANE_HEIGHT
     sheet = Sheet(uid, axis + _AXIS + _KEY, width)
     drawn = [str(sheet.hatches(HATCH_OF.values()))]
-    last_number = [-1.0] * count
-    named: set[int] = set()
     for stretch, lane in zip(time.stretches, lanes, strict=True):
         start, length = float(stretch.start) / total, float(stretch.end - stretch.start) / total
-        top = lane * lane_height + _NUMBERS
+        top = lane * _LANE_HEIGHT + _NUMBERS
         drawn.append(box(sheet.x(start), top, sheet.x(length), _LANE, sheet.fill(HATCH_OF[stretch.kind])))
-        room = 16 / sheet.narrowest
-        if stretch.step not in named and start >= last_number[lane] + room and start <= 1 - room / 2:
-            drawn.append(text(sheet.x(start), top - 4, str(stretch.step), size=13))
-            last_number[lane] = start
-        named.add(stretch.step)
+    drawn += _numbers(sheet, time.stretches, lanes, total)
     drawn += _axis(sheet, axis, total, formats)
     drawn += _key(sheet, axis + _AXIS, formats)
     said = "; ".join(
@@ -57,6 +51,29 @@ def _lanes(stretches: Sequence[StretchView]) -> list[int]:
         free[lane] = (end, stretch.step)
         found.append(lane)
     return found
+
+
+def _numbers(sheet: Sheet, stretches: Sequence[StretchView], lanes: Sequence[int], total: float) -> list[str]:
+    """Each step's number over the middle of its time; in a second row, then not at all, where there is no room."""
+    spans: dict[tuple[int, int], tuple[float, float]] = {}
+    for stretch, lane in zip(stretches, lanes, strict=True):
+        start, end = float(stretch.start) / total, float(stretch.end) / total
+        known = spans.get((lane, stretch.step))
+        spans[lane, stretch.step] = (min(start, known[0]), max(end, known[1])) if known else (start, end)
+    room = 18 / sheet.narrowest
+    last: dict[tuple[int, int], float] = {}
+    drawn = []
+    for (lane, step), (start, end) in sorted(spans.items(), key=lambda entry: sum(entry[1])):
+        middle = (start + end) / 2
+        row = next((row for row in (0, 1) if middle - last.get((lane, row), -1.0) >= room), None)
+        if row is None:
+            continue
+        last[lane, row] = middle
+        top = lane * _LANE_HEIGHT + _NUMBERS
+        drawn.append(text(sheet.x(middle), top - 4 - row * 14, str(step), anchor="middle", size=13))
+        if row:
+            drawn.append(rule(sheet.x(middle), top - 15, sheet.x(middle), top, stroke=HAIR, width=0.8))
+    return drawn
 
 
 def _axis(sheet: Sheet, top: float, total: float, formats: Formats) -> list[str]:
