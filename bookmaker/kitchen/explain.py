@@ -45,6 +45,12 @@ def figures_of(book: Book, figures: Figures, ref: RecipeRef) -> tuple[str, ...]:
         return tuple(_workings(_asked(book, figures, ref)))
 
 
+def workings_of(book: Book, figures: Figures, ref: RecipeRef) -> tuple[Working, ...]:
+    """Every working of a recipe, in the order of `figures_of`."""
+    with exactly():
+        return tuple(make() for make in _workings(_asked(book, figures, ref)).values())
+
+
 def explain(book: Book, figures: Figures, ref: RecipeRef, what: str) -> Working:
     """The working of one figure. Raises `UnknownFigure` with suggestions for a name that is none, `KeyError` for a
     recipe.

@@ -66,7 +66,10 @@ def to_pdf(html: str, styles: str) -> bytes:
     weasyprint = _weasyprint()
     fetcher = weasyprint.urls.URLFetcher(allowed_protocols={"file", "data"}, fail_on_errors=True)
     identifier = hashlib.blake2b((html + styles).encode(), digest_size=16).digest()
+    fonts = weasyprint.text.fonts.FontConfiguration()
     document = weasyprint.HTML(string=html, url_fetcher=fetcher)
-    sheet = weasyprint.CSS(string=font_rules() + styles, url_fetcher=fetcher)
-    pdf: bytes = document.write_pdf(stylesheets=[sheet], pdf_variant=VARIANT, pdf_identifier=identifier)
+    sheet = weasyprint.CSS(string=font_rules() + styles, url_fetcher=fetcher, font_config=fonts)
+    pdf: bytes = document.write_pdf(
+        stylesheets=[sheet], font_config=fonts, pdf_variant=VARIANT, pdf_identifier=identifier
+    )
     return pdf

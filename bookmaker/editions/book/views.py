@@ -49,6 +49,7 @@ class PrintedBook:
 
     frame: Frame
     paper: str
+    currency: str
     cover: Cover
     parts: tuple[Part, ...]
     cautions: CautionsPage
