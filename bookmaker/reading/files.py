@@ -125,8 +125,8 @@ def _misplaced(name: str) -> list[Problem]:
     if ending.lower() == "yml" and folder.split("/", 1)[0] in ("", STORES, ORDERS):
         return [problem("misplaced-file", at, document=name, why="it ends in .yml", fix=f"rename it to {stem}.yaml")]
     if not folder and ending == "yaml":
-        meant = near(last, (HOUSE, CAUTIONS))
-        fix = f"rename it to {meant[0]}" if meant else "move it into stores/ if it lists what the house buys"
+        meant = near(stem, (HOUSE.removesuffix(".yaml"), CAUTIONS.removesuffix(".yaml")))
+        fix = f"rename it to {meant[0]}.yaml" if meant else "move it into stores/ if it lists what the house buys"
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
     if ending == "csv" and name != ISSUED and (not folder or folder == STORES):
         fix = f"rename it to {PRICES} if it is the price list"

@@ -195,7 +195,7 @@ def _composition(written: WrittenItem, anchor: Anchor, values: Values) -> Compos
 
 
 def _made_of(written: Names, anchor: Anchor, values: Values) -> tuple[MadeOf, ...]:
-    found = []
+    found: list[MadeOf] = []
     for words in values.names(written, anchor):
         percent = _PERCENT.search(words.text)
         name = words.text[: percent.start()].strip() if percent else words.text

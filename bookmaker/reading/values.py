@@ -10,7 +10,7 @@ from decimal import Decimal, localcontext
 from typing import TypeVar
 
 from bookmaker.measures import durations
-from bookmaker.measures.amounts import Amount, parse_amount
+from bookmaker.measures.amounts import Amount, parse_amount, skip_space
 from bookmaker.measures.exact import CONTEXT, ONE
 from bookmaker.measures.money import Money, take_money
 from bookmaker.measures.numbers import Unreadable, take_number
@@ -110,7 +110,7 @@ def number(text: str) -> Decimal:
     start = len(text) - len(text.lstrip())
     taken = take_number(text, start)
     if taken is None or text[taken.end :].strip():
-        begin = start if taken is None else taken.end
+        begin = start if taken is None else skip_space(text, taken.end)
         raise Unreadable(
             f"'{text.strip()}' is no number", start=begin, end=len(text.rstrip()), hint="write digits only"
         )

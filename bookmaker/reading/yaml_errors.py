@@ -79,7 +79,7 @@ _FALLBACK = (
 
 
 def without_idle_tabs(text: str) -> str:
-    """The text with spaces for tabs on lines that hold nothing or only a remark: the library minds them, a cook cannot."""
+    """The text with spaces for tabs on lines without content: the library minds them, and a cook cannot see them."""
     return _IDLE_TAB.sub(lambda found: " " * len(found[0]), text)
 
 

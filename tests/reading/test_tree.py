@@ -112,7 +112,7 @@ def test_the_second_of_two_equal_keys_is_reported_and_the_first_kept() -> None:
         ("a: 'b\nc: d\n", "yaml-syntax", "'", "never closed"),
         ("a: \"b\nc: d\n", "yaml-syntax", '"', "never closed"),
         ('a: "c:\\x"\n', "yaml-syntax", "\"", "backslash"),
-        ('a: "c:\\dir"\n', "yaml-syntax", "d", "backslash"),
+        ('a: "c:\\dir"\n', "yaml-syntax", "\\", "backslash"),
         ("x: [a, b\ny: 2\n", "yaml-syntax", "[", "not closed with ]"),
         ("x: {a: b\ny: 2\n", "yaml-syntax", "{", "not closed with }"),
         ("a: @b\n", "yaml-syntax", "@", "cannot begin with @"),
