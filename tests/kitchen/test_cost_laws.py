@@ -34,7 +34,7 @@ def with_prices(book: Book, prices: dict[str, Decimal]) -> Book:
 
 def with_worth(book: Book, worth: Decimal) -> Book:
     recipes = {
-        ref: replace(recipe, gives=tuple(replace(given, worth=worth) for product in recipe.gives))
+        ref: replace(recipe, gives=tuple(replace(product, worth=worth) for product in recipe.gives))
         for ref, recipe in book.recipes.items()
     }
     return replace(book, recipes=recipes)
