@@ -7,7 +7,6 @@ from enum import StrEnum
 
 from bookmaker.kitchen.figures import MassFlow
 from bookmaker.kitchen.parts import count_of
-from bookmaker.measures.counts import counted
 from bookmaker.measures.exact import ONE, ZERO, published
 from bookmaker.model.house import Equipment, House
 from bookmaker.model.recipe import Recipe
@@ -74,7 +73,7 @@ def plan_making(recipe: Recipe, flow: MassFlow, exact: Decimal, house: House, ro
         per_batch, word = vessel
         units = to_whole(exact * per_batch, rounding)
         if units:
-            return _split(exact, units / per_batch, room, f"whole {counted(word, 2)}")
+            return _split(exact, units / per_batch, room, f"whole {word}s")
     return _split(exact, exact, room, "")
 
 

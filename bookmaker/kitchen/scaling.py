@@ -22,6 +22,9 @@ from bookmaker.model.book import Book
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
 
+NOTHING = Decimal("1e-20")
+"""A left-over below this share of what is made is the end of 34 digits."""
+
 Flows = Mapping[RecipeRef, MassFlow]
 
 
@@ -134,7 +137,8 @@ class _Demand:
             flow, recipe = self.flows[ref], self.book.recipes[ref]
             if ref == top:
                 plan = plan_making(recipe, flow, exact, self.book.house, rounding)
-                needed = exact * flow.usable
+                # what is to be used up is not exceeded: then less is made than it would reach for, and that is what was wanted
+                needed = flow.usable * (plan.factor if rounding is Rounding.DOWN else exact)
             elif ref in self._users and flow.usable:
                 needed = sum(self._users[ref].values(), ZERO)
                 plan = plan_making(recipe, flow, needed / flow.usable, self.book.house, Rounding.UP)
@@ -165,6 +169,9 @@ class _Demand:
         plan, needed = self._made[ref]
         factor = plan.factor
         usable = flow.usable * factor
+        left_over = usable - needed
+        if abs(left_over) <= NOTHING * usable:
+            left_over = ZERO
         piece = flow.yields.piece
         return ScaledRecipe(
             ref=ref,
@@ -174,8 +181,8 @@ class _Demand:
             lines=_lines(recipe, flow, plan, self.book),
             usable=usable,
             pieces=None if flow.yields.pieces is None else flow.yields.pieces * factor,
-            left_over=usable - needed,
-            left_over_pieces=(usable - needed) / piece if piece else None,
+            left_over=left_over,
+            left_over_pieces=left_over / piece if piece else None,
             into=flow.into * factor,
             co_products={given.ref: given.grams * factor for given in flow.co_products},
             kept_back=flow.kept_back * factor,
