@@ -127,8 +127,8 @@ class Formats:
         return self._bounded(text, amount.bound)
 
     def bare(self, amount: Amount) -> str:
-        """A number without its unit, for columns that name the unit at their head."""
-        return self._bounded(self.number(amount.value), amount.bound)
+        """A number without its unit and bound, for columns that name the unit at their head."""
+        return self.number(amount.value)
 
     def known(self, figure: Known) -> str:
         """A figure that may be incomplete, without what it lacks."""
@@ -203,9 +203,8 @@ class Formats:
         return self.words.gettext("%(day)s %(month)s %(year)s") % words
 
     def size(self, size: Size) -> str:
-        """A flat shape: `30 × 80 mm`, `60 × 40 cm`, `40 mm round`."""
+        """A flat shape: `30 × 80 mm`, `60 × 40 cm`; a round by its diameter, `40 mm`."""
         sides = [size.width] if size.depth is None else [size.width, size.depth]
         in_cm = all(side >= 100 and side % 5 == 0 for side in sides)
         shown = [self.number((side / 10).normalize() + 0 if in_cm else side) for side in sides]
-        text = f"{NBSP}×{NBSP}".join(shown) + NBSP + ("cm" if in_cm else "mm")
-        return text if size.depth is not None else self.words.gettext("%s round") % text
+        return f"{NBSP}×{NBSP}".join(shown) + NBSP + ("cm" if in_cm else "mm")

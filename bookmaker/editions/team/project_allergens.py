@@ -38,9 +38,9 @@ def matrix(
 def _cell(members: tuple[str, ...], figure: AllergenFigure) -> MatrixCell:
     """Contains before may contain before not declared; a cell is empty only where everything was declared."""
     if held := tuple(name for name in members if name in figure.contains):
-        return MatrixCell("contains", held)
+        return MatrixCell("contains", held if len(members) > 1 else ())
     if possible := tuple(name for name in members if name in figure.may_contain):
-        return MatrixCell("may contain", possible)
+        return MatrixCell("may contain", possible if len(members) > 1 else ())
     return MatrixCell("not declared" if figure.undeclared else "")
 
 

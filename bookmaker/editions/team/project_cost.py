@@ -24,9 +24,10 @@ from bookmaker.editions.team.views_money import (
     LabourView,
     MoneyShare,
     PriceSource,
+    SoldBy,
 )
 from bookmaker.kitchen.figures import ChannelPrice, CostFigure, Figure, LineCost, PackagingCost, PriceKey
-from bookmaker.measures.counts import singular
+from bookmaker.measures.counts import counted, singular
 from bookmaker.measures.exact import HUNDRED, ZERO
 from bookmaker.model.recipe import Portion, Recipe
 
@@ -47,7 +48,7 @@ def cost(recipe: Recipe, figure: CostFigure, word: str, currency: str, places: P
     return CostView(
         batch=known(figure.batch, whole, places),
         each=known(figure.per_piece, each, places) if has_pieces else None,
-        each_word=_each_word(recipe.portion, word),
+        each_word=singular(word) if word else "piece",
         per_kg=known(figure.per_gram, lambda value: per_kilo(value, currency), places),
         ingredients_each=known(figure.ingredients_per_piece, each, places) if has_pieces else None,
         parts=_parts(figure, currency),
@@ -67,6 +68,7 @@ def cost(recipe: Recipe, figure: CostFigure, word: str, currency: str, places: P
         else None,
         items=_items(figure, currency, places),
         channels=tuple(channel_view(channel, currency, places) for channel in figure.channels),
+        sold=_sold(recipe.portion, word),
         lacks=lacking(figure.lacks, places),
     )
 
@@ -102,10 +104,12 @@ def source(key: PriceKey | None) -> PriceSource | None:
     return PriceSource(key.supplier, key.code, key.since) if key else None
 
 
-def _each_word(portion: Portion | None, word: str) -> str:
-    if portion and (portion.grams is not None or portion.pieces != 1):
-        return "portion"
-    return singular(word) if word else "piece"
+def _sold(portion: Portion | None, word: str) -> SoldBy:
+    if portion and portion.grams is not None:
+        return SoldBy("", mass(portion.grams))
+    if portion and portion.pieces is not None and portion.pieces != 1:
+        return SoldBy(counted(word, portion.pieces), Amount(trimmed(portion.pieces, 2)))
+    return SoldBy(singular(word) if word else "piece")
 
 
 def _parts(figure: CostFigure, currency: str) -> tuple[CostPart, ...]:

@@ -1,6 +1,6 @@
 """The formula: lines with weights a scale can show, batch columns, the total formula, losses, components' trays."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -69,7 +69,6 @@ def formula(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> Formu
         joined = sum((lines[line.id].bowl or ZERO for line in stage.lines), ZERO)
         stages.append(StageView(stage.name, stage.kind.value, shown, sum_weight(joined), _sums(joined, factors)))
     percents = [line.percent for line in flow.lines if line.percent is not None]
-    cells = [cell for stage in stages for line in stage.lines for cell in (line.weight, *line.weights)]
     return FormulaView(
         base=_base(recipe, places),
         batches=factors,
@@ -77,8 +76,15 @@ def formula(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> Formu
         weight=sum_weight(flow.into),
         weights=_sums(flow.into, factors),
         percent=places_after_point(sum(percents, ZERO), columns.decimals) if percents else None,
-        coarse=any(cell is not None and cell.coarse for cell in cells),
     )
+
+
+def is_coarse(formula_: FormulaView, trays_: Iterable[ComponentTray]) -> bool:
+    """Whether the house's scales round some weight of the batch, or of its components, by too much."""
+    lines = [line for stage in formula_.stages for line in stage.lines]
+    cells = [*(cell for line in lines for cell in (line.weight, *line.weights))]
+    cells += [line.weight for tray in trays_ for line in tray.lines]
+    return any(cell is not None and cell.coarse for cell in cells)
 
 
 def size(shape: Shape) -> Size:
@@ -232,7 +238,7 @@ def trays(recipe: Recipe, flows: Mapping[RecipeRef, MassFlow], book: Book, place
                 weight=mass(grams),
                 batches=trimmed(factor, 2) if factor is not None else ZERO,
                 lines=tuple(_tray_line(line, lines[line.id], factor, book, places) for line in component.lines),
-                count=Amount(trimmed(pieces, 1)) if pieces is not None else None,
+                count=Amount(trimmed(pieces, 1 if pieces < 10 else 0)) if pieces is not None else None,
                 word=flow.yields.word if pieces is not None else "",
                 make_least=mass(component.make.least) if component.make.least is not None else None,
             )

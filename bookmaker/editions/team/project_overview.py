@@ -139,9 +139,9 @@ def costs(views: Sequence[RecipeView], book: Book) -> CostsPage:
                 for name in channels
             )
             cost = view.cost
-            rows.append(CostRow(row(view).recipe, cost.batch, cost.each, cost.each_word, cost.ingredients_each, cells))
+            rows.append(CostRow(row(view).recipe, cost.batch, cost.each, cost.ingredients_each, cost.sold, cells))
     shown_targets = tuple(percent(target) if target is not None else None for target in targets)
-    return CostsPage(at.COSTS, channels, shown_targets, tuple(rows))
+    return CostsPage(at.COSTS, book.house.money, channels, shown_targets, tuple(rows))
 
 
 def by_name(views: Iterable[RecipeView]) -> IndexPage:

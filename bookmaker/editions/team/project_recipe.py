@@ -22,6 +22,7 @@ from bookmaker.editions.team.views_recipe import (
 )
 from bookmaker.kitchen.figures import KeepingFigure, MassFlow, RecipeFigures, YieldFlow
 from bookmaker.kitchen.parts import sheet_size
+from bookmaker.measures.counts import counted
 from bookmaker.measures.exact import ONE
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Recipe, Status
@@ -37,19 +38,22 @@ def recipe_view(
 ) -> RecipeView:
     """Everything that a recipe's page shows."""
     recipe, flow = book.recipes[ref], figures.flow
+    weighed = formula.formula(recipe, flow, book, places)
+    trays = formula.trays(recipe, flows, book, places)
     unfinished = recipe.status in {Status.DRAFT, Status.TRIAL}
     return RecipeView(
         route=places.routes[ref],
         working=places.working(ref),
+        coarse=formula.is_coarse(weighed, trays),
         head=title_block(recipe, book, places),
         yields=yields(recipe, flow, book, places),
-        formula=formula.formula(recipe, flow, book, places),
+        formula=weighed,
         losses=formula.losses(flow),
         method=method.method(recipe, figures.time, flow.yields.word, book, places),
         cost=cost(recipe, figures.cost, flow.yields.word, book.house.money, places),
         allergens=allergens(figures.allergens, book.house.cross_contact, places),
         total_formula=formula.total_formula(figures.total_formula, places) if figures.total_formula else None,
-        trays=formula.trays(recipe, flows, book, places),
+        trays=trays,
         time=method.time_view(figures.time, places) if figures.time.stretches else None,
         cautions=method.cautions(recipe, book, places),
         keeping=tuple(_keeping(state, places) for state in figures.keeping),
@@ -109,7 +113,7 @@ def yields(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> YieldV
         computed=mass(computed.computed) if contradicted and computed.computed is not None else None,
         boil_to=_boil_to(recipe),
         portion=_portion(recipe) if portion else None,
-        portion_word=computed.word if portion and portion.pieces is not None else "",
+        portion_word=counted(computed.word, portion.pieces) if portion and portion.pieces is not None else "",
         dough_temperature=trimmed(recipe.dough_temperature.celsius, 1) if recipe.dough_temperature else None,
         make_least=mass(recipe.make.least) if recipe.make.least is not None else None,
         make_step=mass(recipe.make.step) if recipe.make.step is not None else None,

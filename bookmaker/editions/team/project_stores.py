@@ -66,7 +66,7 @@ def item_view(
         aka=item.aka,
         articles=tuple(_article(article, book) for article in item.articles),
         density=Amount(trimmed(item.density, 3), "g/ml") if item.density is not None else None,
-        measures=tuple(PartView(word, mass(grams)) for word, grams in item.measures),
+        measures=_measures(item),
         composition=_parts(item.composition, _COMPOSITION),
         nutrition=_nutrition(item),
         nutrition_source=item.nutrients.source if item.nutrients else "",
@@ -177,6 +177,17 @@ def _names(names: frozenset[str] | None, book: Book) -> tuple[str, ...] | None:
 def _article(article: Article, book: Book) -> ArticleView:
     return ArticleView(
         article.supplier, article.code, _names(article.contains, book), _names(article.may_contain, book)
+    )
+
+
+def _measures(item: StoresItem) -> tuple[PartView, ...]:
+    """Each counted measure once: the first word for it, the others behind it."""
+    words: dict[Decimal, list[str]] = {}
+    for word, grams in item.measures:
+        words.setdefault(grams, []).append(word)
+    return tuple(
+        PartView(first + (f" ({', '.join(others)})" if others else ""), mass(grams))
+        for grams, (first, *others) in words.items()
     )
 
 

@@ -47,35 +47,41 @@ def _working(working: Working, currency: str, places: Places) -> WorkingView:
         place=fold(working.what),
         what=working.what,
         rule=working.rule,
-        terms=tuple(_term(term, currency, places) for term in working.terms),
+        terms=tuple(_term(term, working.of, currency, places) for term in working.terms),
         result=Known(amount, lacking(working.lacks, places)),
     )
 
 
-def _term(term: Term, currency: str, places: Places) -> TermView:
+def _term(term: Term, of: RecipeRef, currency: str, places: Places) -> TermView:
     return TermView(
         label=term.label,
         value=None if term.value is None else value(term.value, term.unit, currency),
         note=term.note,
-        source=_source(term.source, places),
+        source=_source(term.source, of, places),
     )
 
 
-def _source(source: Source | None, places: Places) -> Link | None:
+def _source(source: Source | None, of: RecipeRef, places: Places) -> Link | None:
     """Where a term comes from. A price leads to its item's page, another figure to its working: the next level."""
     match source:
         case None:
             return None
         case LineSource(recipe):
-            return places.link(recipe, "formula")
+            return Link(_name("formula", recipe, of, places), places.routes[recipe].at("formula"))
         case StepSource(recipe, step):
-            return places.link(recipe, f"step-{step}")
+            name = _name(f"step {step}", recipe, of, places)
+            return Link(name, places.routes[recipe].at(f"step-{step}"))
         case HouseSource(key):
             return Link(key, ABOUT.at("settings"))
         case FigureSource(recipe, what):
-            return Link(places.names[recipe], places.working(recipe, fold(what)))
+            return Link(_name(what, recipe, of, places), places.working(recipe, fold(what)))
         case PriceKey(item, supplier, code):
             name = " ".join(filter(None, [supplier, code]))
             return Link(name, places.routes[StoresRef(item)].at("price"))
         case StoresRef() | RecipeRef() | CoProductRef():
             return places.link(source)
+
+
+def _name(what: str, recipe: RecipeRef, of: RecipeRef, places: Places) -> str:
+    """On a recipe's own page the figure alone; another recipe's with its name."""
+    return what if recipe == of else f"{places.names[recipe]}: {what}"

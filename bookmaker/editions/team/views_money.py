@@ -73,8 +73,16 @@ class ChannelView:
 
 
 @dataclass(frozen=True, slots=True)
+class SoldBy:
+    """What a price is for: one `word` (piece, loaf), or a portion of `amount` (pieces counted by `word`, or a mass)."""
+
+    word: str
+    amount: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class CostView:
-    """The standard cost at the tested batch. `each_word` says what `each` is of (piece, loaf, portion)."""
+    """The standard cost at the tested batch. `each_word` says what `each` is of (piece, loaf)."""
 
     batch: Known
     each: Known | None
@@ -89,4 +97,5 @@ class CostView:
     energy: Known | None
     items: tuple[MoneyShare, ...]
     channels: tuple[ChannelView, ...]
+    sold: SoldBy
     lacks: tuple[Lacking, ...] = ()

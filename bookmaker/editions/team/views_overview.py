@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from bookmaker.editions.team.views import Amount, Frame, Known, Lacking, Link, Route
+from bookmaker.editions.team.views_money import SoldBy
 from bookmaker.editions.team.views_prose import Prose
 from bookmaker.editions.team.views_recipe import CautionView, RecipeView
 from bookmaker.editions.team.views_stores import StoresIndexView, StoresItemView
@@ -88,7 +89,7 @@ class ComponentsPage:
 
 @dataclass(frozen=True, slots=True)
 class MatrixCell:
-    """`state` is a key: contains, may contain, not declared, or empty; `names` the group's members concerned."""
+    """`state` is a key: contains, may contain, not declared, or empty; `names` its members met."""
 
     state: str
     names: tuple[str, ...] = ()
@@ -130,8 +131,8 @@ class CostRow:
     product: Link
     batch: Known
     each: Known | None
-    each_word: str
     ingredients_each: Known | None
+    sold: SoldBy
     channels: tuple[ChannelCost | None, ...]
 
 
@@ -140,6 +141,7 @@ class CostsPage:
     """Costs of all products beside each other; `channels` heads the groups of columns."""
 
     route: Route
+    currency: str
     channels: tuple[str, ...]
     targets: tuple[Amount | None, ...]
     rows: tuple[CostRow, ...]

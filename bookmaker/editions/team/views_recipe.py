@@ -138,7 +138,6 @@ class FormulaView:
     weight: Weight
     weights: tuple[Weight, ...]
     percent: Decimal | None
-    coarse: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -433,10 +432,11 @@ class ClientWords:
 
 @dataclass(frozen=True, slots=True)
 class RecipeView:
-    """Everything a recipe's page shows."""
+    """Everything a recipe's page shows. `coarse` where some weight on it is."""
 
     route: Route
     working: Route
+    coarse: bool
     head: TitleBlock
     yields: YieldView
     formula: FormulaView
