@@ -106,7 +106,7 @@ TARGET is one of   130 pieces · 12 kg · 3 batches · 4 moulds · 2 sheets · u
 def _add_cost(commands: Commands) -> None:
     about = """What a recipe costs and must sell for; without RECIPE, one line per product.
 
---if asks what a price change would do:   --if "unsalted butter: +12 %"   --if "honey: 9.80 EUR/kg\""""
+--if asks what a price change would do:   --if "unsalted butter: +12 %"   --if "flower honey: -2 EUR" (a pack)"""
     parser = _command(commands, "cost", "what it costs and must sell for", about)
     _takes_recipe(parser, optional=True)
     parser.add_argument(

@@ -1,10 +1,8 @@
 """Which recipe is meant by a name typed at the terminal."""
 
-import difflib
-
 from bookmaker.model.book import Book
 from bookmaker.model.refs import RecipeRef
-from bookmaker.reading.suggest import fold
+from bookmaker.reading.suggest import did_you_mean, fold
 from bookmaker.workshop.opening import Usage
 
 
@@ -29,13 +27,15 @@ def find_recipe(book: Book, name: str) -> RecipeRef:
     parts = [ref for known, ref in names.items() if wanted in known]
     if len(set(parts)) == 1:
         return parts[0]
-    near = (
-        difflib.get_close_matches(wanted, names, n=3, cutoff=0.6) or [known for known in names if wanted in known][:3]
-    )
-    titles = list(dict.fromkeys(book.name(names[known]) for known in near))
-    hint = (
-        f"; did you mean {' or '.join(repr(title) for title in titles)}?"
-        if titles
-        else "; bookmaker cost lists the products"
-    )
-    raise Usage(f"no recipe is called '{name}'{hint}")
+    known = [book.name(ref) for ref in names.values()]
+    hint = did_you_mean(name, known) or "bookmaker cost lists the products"
+    raise Usage(f"no recipe is called '{name}'; {hint}")
+
+
+def find_item(book: Book, name: str) -> str:
+    """The stores item of that name or alias. Raises `Usage` with near misses."""
+    names = {fold(known): item.id for item in book.stores.values() for known in (item.id, *item.aka)}
+    if fold(name) in names:
+        return names[fold(name)]
+    hint = did_you_mean(name, list(book.stores))
+    raise Usage(f"the stores have no '{name}'" + (f"; {hint}" if hint else ""))

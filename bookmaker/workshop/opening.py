@@ -1,5 +1,6 @@
 """Opening a book: read it, compute its figures, gather what is wrong."""
 
+import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -10,6 +11,7 @@ from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.problems.anchors import SourceMap
 from bookmaker.problems.problem import Problem
+from bookmaker.problems.report import text_report
 from bookmaker.reading.book import read_book
 from bookmaker.workshop.clock import NoDate, costing_date
 from bookmaker.workshop.console import Progress, complain
@@ -51,6 +53,29 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
     findings = figures.findings if figures is not None else ()
     progress.clear()
     return Opened(folder, day, reading.book, figures, (*reading.problems, *findings), reading.sources)
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A book without errors: complete, and computed."""
+
+    on: date
+    book: Book
+    figures: Figures
+    sources: Mapping[str, SourceMap]
+
+
+def open_sound(named: str | None, on: str | None) -> Sound | None:
+    """A book to answer questions from. Where errors are in it they are printed, and there is no answer.
+
+    A figure from a book with errors in it might be wrong in a way that nobody sees at the bench. Raises `Usage`.
+    """
+    opened = open_book(named, on, Progress())
+    if opened.book is None or opened.figures is None or not opened.sound:
+        errors = [problem for problem in opened.problems if problem.is_error]
+        complain(text_report(errors, opened.sources, colour=sys.stderr.isatty()).rstrip())
+        return None
+    return Sound(opened.on, opened.book, opened.figures, opened.sources)
 
 
 def say_usage(wrong: Usage) -> int:

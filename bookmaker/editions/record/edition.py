@@ -23,7 +23,7 @@ KEYS: Mapping[str, str] = {
     "house, region, currency, on": "whose book, whose label rules, which money, and the date that prices were taken on",
     "prices": "per stores item: the price-list line that counted and what it comes to per gram or piece",
     "recipes": "every recipe in every size, components before their users",
-    "recipes[].formula": "the lines: grams in the bowl, what stays, returns, is wasted, evaporates, is cut off; percent",
+    "recipes[].formula": "the lines: grams in the bowl, what stays, returns, is wasted, evaporates, is cut off; %",
     "recipes[].total formula": "preferments and soakers unfolded, percents of all flour",
     "recipes[].mass flow": "stages, losses; into = usable + co-products + kept back + moisture + waste + back",
     "recipes[].yields": "usable grams, pieces, piece weight, sheets, the cut",

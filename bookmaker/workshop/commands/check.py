@@ -43,9 +43,7 @@ def _gaps(opened: Opened) -> Iterator[tuple[str, str, str]]:
     for ref, figures in opened.figures.recipes.items():
         recipe = opened.book.recipes[ref]
         missing = [
-            element.name
-            for element in figures.completeness
-            if not element.present and expected(recipe.status, element)
+            element.name for element in figures.completeness if not element.present and expected(recipe.status, element)
         ]
         if missing:
             yield opened.book.name(ref), recipe.status.value, ", ".join(missing)

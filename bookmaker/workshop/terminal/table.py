@@ -28,7 +28,12 @@ def width_of(text: str) -> int:
 
 
 def table(columns: Sequence[Column], rows: Sequence[Sequence[str]], *, indent: int = 0, width: int = WIDTH) -> str:
-    """Rows under their headings, two spaces between columns, a rule under the headings if there are any."""
+    """Rows under their headings, two spaces between columns, a rule under the headings if there are any.
+
+    A column with neither heading nor content is left out.
+    """
+    filled = [index for index, column in enumerate(columns) if column.head or any(row[index] for row in rows)]
+    columns, rows = [columns[index] for index in filled], [[row[index] for index in filled] for row in rows]
     columnwise = zip(*([column.head for column in columns], *rows), strict=True)
     widths = [max(width_of(cell) for cell in cells) for cells in columnwise]
     over = indent + sum(widths) + GAP * (len(widths) - 1) - width

@@ -1,0 +1,137 @@
+"""What `cost` prints: a recipe's cost with its breakdown, all products beside each other, or what a price change does."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from bookmaker.editions.team.views import Known
+from bookmaker.editions.team.views_money import ChannelView, CostLine, CostView
+from bookmaker.editions.team.views_overview import CostRow
+from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.workshop.terminal.table import Column, paragraph, table
+
+INDENT = 3
+
+
+def cost_text(title: str, batch: str, view: CostView, on: str, pen: Pen) -> str:
+    """One recipe: its lines, the kinds of cost, what channels pay and what they leave."""
+    parts = [f"{title} · standard cost of {batch}, prices of {on}", ""]
+    parts.append(table(_LINES, [_line(line, pen) for line in (*view.lines, *view.packaging)], indent=INDENT))
+    parts += ["", *_sums(view, pen)]
+    if view.channels:
+        word = view.each_word or "kg"
+        parts += [
+            "",
+            f"Prices, a {word}",
+            table(_CHANNELS, [_channel(row, pen) for row in view.channels], indent=INDENT),
+        ]
+    if view.lacks:
+        parts += ["", paragraph("Not complete: " + pen.lacks(view.lacks) + ".")]
+    return "\n".join(parts)
+
+
+_LINES = (
+    Column("line", wraps=True),
+    Column("as bought", right=True),
+    Column("at", right=True),
+    Column("cost", right=True),
+    Column("price of", wraps=True),
+)
+
+
+def _line(line: CostLine, pen: Pen) -> tuple[str, ...]:
+    source = ""
+    if line.source is not None:
+        source = f"{line.source.supplier} {line.source.code}".strip() + f", {line.source.since.isoformat()}"
+    name = line.ingredient.name
+    return name, pen.amount(line.bought), pen.amount(line.price), pen.known(line.cost), source
+
+
+def _sums(view: CostView, pen: Pen) -> Iterator[str]:
+    rows = [(part.name, pen.amount(part.amount), f"{pen.number(part.percent, 1)} %") for part in view.parts]
+    if view.credit is not None:
+        rows.append(("less co-products", pen.amount(view.credit), ""))
+    rows.append(("a batch", pen.known(view.batch), ""))
+    yield table((Column(), Column(right=True), Column(right=True)), rows, indent=INDENT)
+    each = f" · {pen.known(view.each)} a {view.each_word}" if view.each is not None else ""
+    alone = f" · ingredients alone {pen.known(view.ingredients_each)}" if view.ingredients_each is not None else ""
+    yield paragraph(f"{pen.known(view.per_kg)}{each}{alone}", indent=INDENT)
+
+
+_CHANNELS = (
+    Column("channel"),
+    Column("net", right=True),
+    Column("with tax", right=True),
+    Column("food cost", right=True),
+    Column("target", right=True),
+    Column("lowest net", right=True),
+    Column("margin", right=True),
+)
+
+
+def _channel(row: ChannelView, pen: Pen) -> tuple[str, ...]:
+    priced = row.net is not None
+    food = pen.known(row.food_cost) + (" over" if row.over else "") if priced else "–"
+    return (
+        row.channel,
+        pen.amount(row.net),
+        pen.amount(row.gross),
+        food,
+        pen.amount(row.target),
+        pen.known(row.lowest_net),
+        pen.known(row.margin) if priced else "–",
+    )
+
+
+def products_text(rows: Sequence[CostRow], channels: Sequence[str], currency: str, on: str, pen: Pen) -> str:
+    """All products: cost, and the food cost in each channel that has a price."""
+    columns = [
+        Column("product", wraps=True),
+        Column("batch", right=True),
+        Column("each", right=True),
+        *(Column(channel, right=True) for channel in channels),
+    ]
+    shown = [
+        (
+            row.product.name,
+            _bare(row.batch, pen),
+            _bare(row.each, pen),
+            *(_share(channel.food_cost, channel.over, pen) if channel else "–" for channel in row.channels),
+        )
+        for row in rows
+    ]
+    note = "≥ at least: a price is missing. ! over the channel's target."
+    return "\n".join(
+        [
+            f"Costs of the products in {currency}, prices of {on}; food cost by channel",
+            "",
+            table(columns, shown),
+            "",
+            note,
+        ]
+    )
+
+
+def _bare(figure: Known | None, pen: Pen) -> str:
+    if figure is None or figure.amount is None:
+        return "–"
+    shown = pen.formats.number(figure.amount.value)
+    return f"≥ {shown}" if figure.amount.bound == "at least" else shown
+
+
+def _share(figure: Known | None, over: bool, pen: Pen) -> str:
+    if figure is None or figure.amount is None:
+        return "–"
+    return f"{_bare(figure, pen)} %" + (" !" if over else "")
+
+
+def changes_text(changes: Iterable[str], rows: Sequence[tuple[str, str, str, str]], currency: str) -> str:
+    """What a price change does: product, before, after, and by how much."""
+    head = f"If {'; '.join(changes)}: ingredients of a piece or portion, in {currency}"
+    if not rows:
+        return head + "\n\nno product changes"
+    columns = (
+        Column("product", wraps=True),
+        Column("now", right=True),
+        Column("then", right=True),
+        Column("", right=True),
+    )
+    return "\n".join([head, "", table(columns, rows)])
