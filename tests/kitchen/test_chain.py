@@ -23,7 +23,7 @@ def network(case: dict[str, Any]) -> list[Activity[str]]:
     ]
 
 
-@pytest.mark.parametrize("case", TEXTBOOKS.values(), ids=TEXTBOOKS)
+@pytest.mark.parametrize("case", list(TEXTBOOKS.values()), ids=list(TEXTBOOKS))
 def test_textbook_schedules(case: dict[str, Any]) -> None:
     """Earliest and latest start and finish, total float and duration as printed; each source stands beside its case."""
     found = schedule(network(case))
@@ -34,7 +34,7 @@ def test_textbook_schedules(case: dict[str, Any]) -> None:
         assert (slot.start, slot.end, slot.latest_start, slot.latest_end, slot.slack) == printed, name
 
 
-@pytest.mark.parametrize("case", TEXTBOOKS.values(), ids=TEXTBOOKS)
+@pytest.mark.parametrize("case", list(TEXTBOOKS.values()), ids=list(TEXTBOOKS))
 def test_textbook_critical_activities(case: dict[str, Any]) -> None:
     found = schedule(network(case))
     assert {name for name, slot in found.slots.items() if slot.slack == 0} == set(case["expect"]["critical"])
