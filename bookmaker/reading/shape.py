@@ -4,6 +4,7 @@ Pydantic builds the dataclasses of `model.written` and finds what does not fit; 
 sentences at the right place. Values stay text here: what a text means is for the reader of that key to say.
 """
 
+import re
 from collections.abc import Hashable
 from collections.abc import Sequence as AnySequence
 from dataclasses import fields, is_dataclass
@@ -14,7 +15,7 @@ from typing import Any, TypeVar, Union, cast, get_args, get_origin
 from bookmaker.problems.anchors import Anchor, Path
 from bookmaker.problems.problem import Problem, problem
 from bookmaker.reading.suggest import did_you_mean, near
-from bookmaker.reading.tree import Mapping, Node, Scalar, Sequence, Tree, key_of
+from bookmaker.reading.tree import Entry, Mapping, Node, Scalar, Sequence, Tree, key_of
 
 T = TypeVar("T")
 
@@ -91,17 +92,36 @@ def _plain(node: Node, anchor: Anchor, problems: list[Problem]) -> Any:
                     problems.append(problem("empty-value", anchor.at(index), key="-"))
             return [_plain(item, anchor.at(index), problems) for index, item in enumerate(items)]
         case Mapping(entries):
-            # `mix:1 %` is a key with nothing behind it to YAML, and a missing space to a cook: the key is at fault
-            empty = {entry.key.text for entry in entries if _empty(entry.value) and ":" not in entry.key.text}
+            kept: dict[str, Any] = {}
+            before: Entry | None = None
             for entry in entries:
-                if entry.key.text in empty:
-                    at = key_of(anchor.at(entry.key.text))
-                    problems.append(problem("empty-value", at, key=entry.key.text))
-            return {
-                entry.key.text: _plain(entry.value, anchor.at(entry.key.text), problems)
-                for entry in entries
-                if entry.key.text not in empty
-            }
+                if fault := _nothing_behind(entry, before, anchor):
+                    problems.append(fault)
+                    if fault.code == "comma-number" and before:
+                        kept.pop(before.key.text, None)
+                else:
+                    kept[entry.key.text] = _plain(entry.value, anchor.at(entry.key.text), problems)
+                before = entry
+            return kept
+
+
+def _nothing_behind(entry: Entry, before: Entry | None, anchor: Anchor) -> Problem | None:
+    """What is wrong with a key that has no value: inside braces it is mostly a comma that ended the text before it."""
+    key = entry.key
+    # `mix:1 %` is a key to YAML and a missing space to a cook: it is left to be reported as unknown
+    if not _empty(entry.value) or ":" in key.text:
+        return None
+    at = key_of(anchor.at(key.text))
+    if entry.value.span[0] != key.span[1] or before is None:  # there is a colon
+        return problem("empty-value", at, key=key.text)
+    value = before.value
+    left = re.search(r"\d+$", value.text) if isinstance(value, Scalar) else None
+    right = re.match(r"\d+", key.text)
+    if left and right:
+        where = Anchor(anchor.document, (), value.span[0] + left.start(), key.span[0] + right.end())
+        why = f"{left[0]},{right[0]}: numbers take a decimal point, not a comma"
+        return problem("comma-number", where, why=why, fix=f"write {left[0]}.{right[0]}")
+    return problem("comma-in-braces", at, part=key.text)
 
 
 def _empty(node: Node) -> bool:

@@ -103,7 +103,8 @@ def compose(text: str, document: str, offset: int = 0) -> tuple[Tree | None, lis
     builder = _Builder(document, offset)
     if not isinstance(node, yaml.MappingNode):
         anchor = Anchor(document, (), offset + node.start_mark.index, offset + _trimmed(node))
-        return None, [problem("not-a-mapping", anchor, found=_kind(node))]
+        found, fix = _INSTEAD[type(node)]
+        return None, [problem("not-a-mapping", anchor, found=found, fix=fix)]
     root = builder.node(node, (), 0)
     builder.spans[()] = (0, end)
     assert isinstance(root, Mapping)
@@ -112,6 +113,10 @@ def compose(text: str, document: str, offset: int = 0) -> tuple[Tree | None, lis
 
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
+_INSTEAD: dict[type, tuple[str, str]] = {
+    yaml.SequenceNode: ("a list", "leave the dash out and put a colon behind the name"),
+    yaml.ScalarNode: ("plain text", "put a colon and a space behind the key"),
+}
 _PLAIN_TAGS = {"tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
 
 
@@ -179,7 +184,3 @@ def _trimmed(node: Any) -> int:
     while isinstance(last, yaml.CollectionNode) and last.value and not last.flow_style:
         last = last.value[-1][1] if isinstance(last, yaml.MappingNode) else last.value[-1]
     return int(last.end_mark.index)
-
-
-def _kind(node: Any) -> str:
-    return "a list" if isinstance(node, yaml.SequenceNode) else "plain text"

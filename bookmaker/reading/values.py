@@ -153,7 +153,11 @@ def density(text: str) -> Decimal:
 
 def rate(text: str, per: str) -> Money:
     """`21.50 EUR/h`. Raises `Unreadable`."""
-    taken = take_money(text)
+    try:
+        taken = take_money(text)
+    except Unreadable as refused:
+        hint = refused.hint if "comma" in refused.why else f"write an amount, a currency and /{per}: 0.28 EUR/{per}"
+        raise Unreadable(refused.why, start=refused.start, end=refused.end, hint=hint) from None
     if "".join(text[taken.end :].split()).lower() != f"/{per}".lower():
         hint = f"write {taken.money.amount} {taken.money.currency}/{per}"
         raise Unreadable(f"'{text.strip()}' is no price per {per}", end=len(text), hint=hint)
