@@ -56,7 +56,9 @@ def take_amount(text: str, start: int = 0) -> TakenAmount | None:
     if taken is None:
         return None
     if taken.value == 0:
-        raise Unreadable("an amount must be more than zero", start=start, end=taken.end)
+        raise Unreadable(
+            "an amount must be more than zero", start=start, end=taken.end, hint="write how much, or leave it out"
+        )
     at = skip_space(text, taken.end)
     if two := _TWO_WORDS.match(text, at):
         return TakenAmount(Amount(taken.value, "fl oz", Dimension.VOLUME), two.end())

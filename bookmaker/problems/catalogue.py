@@ -530,6 +530,19 @@ CATALOGUE: dict[str, Entry] = {
         "the recipe has more than one line of '{name}', and this size does not say which it changes",
         "write the line under its stage, as in the recipe's own formula",
     ),
+    "percent-without-base": Entry(
+        Severity.ERROR,
+        "Percentages of nobody knows what",
+        "the percentages come to {sum} %, so they are not of the whole, and nothing says what is 100 %",
+        "add `base: flour`, or the name of the line that is 100 %",
+    ),
+    "not-yes-or-no": Entry(Severity.ERROR, "Neither yes nor no", "{why}"),
+    "comma-in-braces": Entry(
+        Severity.ERROR,
+        "A comma inside braces",
+        "inside braces a comma ends the text, so '{part}' stands here by itself",
+        "put the whole text, comma and all, in quotation marks",
+    ),
     # --- formulas
     "bad-line": Entry(Severity.ERROR, "A formula line that cannot be read", "{why}"),
     "empty-formula": Entry(
@@ -553,7 +566,7 @@ CATALOGUE: dict[str, Entry] = {
     "rest-without-stays": Entry(
         Severity.ERROR,
         "A rest of nothing",
-        "this says that the rest goes to {rest}, but nothing says how much stays",
+        "this says where the rest of the line goes ({rest}), but nothing says how much stays",
         "add `stays: 60 %`, or a weight",
     ),
     "stays-too-much": Entry(

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from bookmaker.model.line import Line, Rest, Stage
+from bookmaker.measures.exact import HUNDRED, total
+from bookmaker.model.line import Line, Percent, Rest, Stage, Unmeasured
 from bookmaker.model.recipe import Base, BaseKind, Kind, Recipe
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
 from bookmaker.model.stores import StoresKind
@@ -15,7 +16,9 @@ from bookmaker.reading.furnishing import Furnishing, Room
 from bookmaker.reading.quantities import meant, quantity
 from bookmaker.reading.suggest import did_you_mean, fold, near
 from bookmaker.reading.texts import Texts
-from bookmaker.reading.tree import key_of
+
+ROUNDED = Decimal("0.5")
+"""How far rounded percentages of the whole may miss 100."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,7 @@ class _Binder:
         stages = self._stages()
         yields = room.yields()
         base = self._base(stages)
+        self._check_percents(stages)
         method = room.method(stages, self._same, complete=self.complete)
         layers = tuple(room.layers(stages, self._sized, complete=self.complete))
         packaging, prices = tuple(room.packaging()), tuple(room.prices())
@@ -175,7 +179,7 @@ class _Binder:
         match target:
             case StoresRef(item):
                 found = self.shelf.stores[item]
-                related = [Related(key_of(found.anchor), f"kind: {found.kind}")]
+                related = [Related(found.anchor, f"kind: {found.kind}")]
                 if found.kind is StoresKind.PACKAGING:
                     self.texts.report("packaging-in-formula", anchor, related=related, name=name)
                     return False
@@ -190,6 +194,18 @@ class _Binder:
                     self.texts.report("moulding-in-food", anchor, related=related, name=name)
                     return False
         return True
+
+    def _check_percents(self, stages: tuple[Stage, ...]) -> None:
+        """Percentages without a base are of the whole, so they must come to it."""
+        lines = [line.quantity for stage in stages for line in stage.lines if not isinstance(line.quantity, Unmeasured)]
+        percents = [quantity.percent for quantity in lines if isinstance(quantity, Percent)]
+        usual = self.written.kind in (Kind.PREFERMENT, Kind.SOAKER)
+        if self.written.base or usual or not percents or len(percents) != len(lines) or not self.complete:
+            return
+        if abs(total(percents) - HUNDRED) > ROUNDED:
+            at = self.written.lines[0].amount_anchor
+            self.texts.report("percent-without-base", at, sum=f"{total(percents).normalize():f}")
+            self.complete = False
 
     def _same(self, name: str, line: Line) -> bool:
         """Whether a name in the method means this line."""

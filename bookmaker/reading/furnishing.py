@@ -171,12 +171,16 @@ class Furnishing:
         if on and self.house.equipment:
             known = [each.name for each in self.house.equipment]
             on = self.of_house(on, known, step.anchor.at("on"), "piece of equipment", "equipment") or on
-        cautions = tuple(found for name in step.cautions if (found := self.caution(name, step.anchor.at("caution"))))
-        uses = tuple(self._use(name, step, stages, same, complete) for name in step.uses)
+        at = step.anchor
+        named = [(name, at.at("caution", index)) for index, name in enumerate(step.cautions)]
+        cautions = tuple(found for name, anchor in named if (found := self.caution(name, anchor)))
+        uses = tuple(
+            self._use(name, at.at("uses", index), stages, same, complete) for index, name in enumerate(step.uses)
+        )
         return replace(step, on=on, cautions=cautions, uses=uses)
 
     def _use(
-        self, name: str, step: Step, stages: Sequence[Stage], same: Callable[[str, Line], bool], complete: bool
+        self, name: str, anchor: Anchor, stages: Sequence[Stage], same: Callable[[str, Line], bool], complete: bool
     ) -> str:
         """The stage's or line's own spelling of what a step says it uses."""
         for stage in stages:
@@ -187,7 +191,7 @@ class Furnishing:
                 if same(name, line):
                     return line.name
         if complete:
-            self.texts.report("unknown-use", step.anchor.at("uses"), fix=formula_advice(name, stages), name=name)
+            self.texts.report("unknown-use", anchor, fix=formula_advice(name, stages), name=name)
         return name
 
     def layers(self, stages: Sequence[Stage], sized: Callable[[Target], Target], *, complete: bool) -> Iterator[Layer]:

@@ -7,7 +7,7 @@ T = TypeVar("T", bound=Hashable)
 
 
 def in_order(needs: Mapping[T, Iterable[T]]) -> tuple[tuple[T, ...], tuple[tuple[T, ...], ...]]:
-    """The nodes, each after all it needs, and the cycles found on the way (each from its first node in the given order).
+    """The nodes, each after all it needs, and the cycles found on the way (each from its first node as given).
 
     Nodes are taken in the order given, so the result does not depend on anything else. Needs outside of the mapping are
     passed over. Nodes that stand on a cycle appear in the order, too, but not behind everything they need.

@@ -45,7 +45,7 @@ def read_keeping(state: str, anchor: Anchor, text: str) -> Keeping:
     except Unreadable as refused:
         start = text.index(temperature_text)
         raise Unreadable(
-            refused.why, start=start, end=start + len(temperature_text), hint="write it as at 4 °C"
+            refused.why, start=start, end=start + len(temperature_text), hint=_degrees(temperature_text)
         ) from None
     from_state, within, date_word = "", None, ""
     for part, start, end in others:
@@ -56,6 +56,10 @@ def read_keeping(state: str, anchor: Anchor, text: str) -> Keeping:
         else:
             raise Unreadable(f"'{part}' says nothing about keeping", start=start, end=end, hint=_EXAMPLE)
     return Keeping(state, lasts, temperature, words, from_state, within, date_word, anchor)
+
+
+def _degrees(text: str) -> str:
+    return f"did you mean {text} °C?" if re.fullmatch(r"[-−]?[\d.]+\s*°?", text) else "write it as at 4 °C"
 
 
 def _first(part: str, start: int, end: int) -> tuple[Decimal, str, str]:

@@ -30,7 +30,8 @@ _TRAILING_VAGUE = re.compile(r"[\s,]+(to taste|as needed|as required|q\.?\s?s\.?
 _TRAILING_AMOUNT = re.compile(
     r"^(?P<name>[^\d,]*[^\d\s,:])[\s:]+(?P<amount>\d[\d.,/]*\s*[^\W\d_]{1,5}|\d[\d.,/]*\s*%)\s*$"
 )
-_SMALL_WORDS = re.compile(r"(an?|one|two|three|some|few|half)\b", re.IGNORECASE)
+_NUMBER_WORDS = re.compile(r"(one|two|three|four|five|six|eight|ten|twelve|a dozen|half)\b", re.IGNORECASE)
+_SOME = re.compile(r"((?:an?|some|few)\s+(?:little|few|bit of|pinch of|dash of|splash of|knob of)?\s*)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +262,8 @@ def _refuse_spaced(text: str, start: int, taken: TakenAmount) -> None:
 
 
 def _no_amount(text: str, start: int) -> Unreadable:
-    said = text.strip()
+    said, end = text.strip(), len(text.rstrip())
+    begin = min(start, end)
     if trailing := _TRAILING_VAGUE.search(text):
         name = text[start : trailing.start()].strip()
         words = "as needed" if trailing[1].lower() not in ("to taste", "as needed") else trailing[1].lower()
@@ -281,8 +283,10 @@ def _no_amount(text: str, start: int) -> Unreadable:
     unit = re.compile(r"[^\W\d_]+|%").match(text, start)
     if unit and unit[0].lower() in UNITS:
         hint = f"write how many {unit[0]}"
-    elif _SMALL_WORDS.match(text, start):
+    elif _NUMBER_WORDS.match(text, start):
         hint = "write the number in figures"
+    elif some := _SOME.match(text, start):
+        hint = f"weigh it and write grams, or write 'to taste {text[some.end() :].strip()}'"
     else:
         hint = f"write how much, as in 100 g {said}, or 'to taste {said}'"
-    return Unreadable(f"'{said}' does not begin with an amount", start=start, end=len(text.rstrip()), hint=hint)
+    return Unreadable(f"'{said}' does not begin with an amount", start=begin, end=end, hint=hint)

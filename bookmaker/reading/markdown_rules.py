@@ -23,7 +23,7 @@ _STRAY = re.compile(r"(?<!\\)\{\s*[^\W\d_][\w-]*\s*=\s*[\"'“„][^{}]*\}")
 
 @cache
 def parser() -> MarkdownIt:
-    """CommonMark with tables, without indented code (a step's continuation is easily indented too far), with our rules."""
+    """CommonMark with tables and our rules, without indented code: a step's second line is easily indented too far."""
     markdown = MarkdownIt("commonmark").enable("table").disable("code")
     markdown.block.ruler.before(
         "fence", CONTAINER, _container, {"alt": ["paragraph", "reference", "blockquote", "list"]}
@@ -39,7 +39,7 @@ def _line(state: StateBlock, row: int) -> str:
 
 
 def _container(state: StateBlock, start_line: int, end_line: int, silent: bool) -> bool:
-    """`::: name` to `:::`. A block that is not closed ends where the next one opens, so that one slip spoils one block."""
+    """`::: name` to `:::`. An unclosed block ends where the next one opens, so that one slip spoils one block."""
     first = _line(state, start_line)
     if not first.startswith(":::"):
         return False

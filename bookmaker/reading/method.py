@@ -11,7 +11,7 @@ from bookmaker.problems.anchors import Anchor, Path
 from bookmaker.reading.prose import Body, Braces, Container, Heading, Passage, Span, StepText, read_body
 from bookmaker.reading.steps import ATTRIBUTES, split_attributes
 from bookmaker.reading.suggest import did_you_mean
-from bookmaker.reading.texts import Texts
+from bookmaker.reading.texts import Texts, parts
 from bookmaker.reading.tree import KEY
 
 STEPS = "steps"
@@ -68,7 +68,7 @@ class _Reader:
         self.headings.append(heading.text)
 
     def _note(self, container: Container) -> None:
-        anchor = self.anchor(container.span, NOTES, len(self.notes))
+        anchor = Anchor(self.texts.document, (), *container.span)
         name = " ".join(container.name.split())
         low = name.lower()
         if not container.closed:
@@ -84,6 +84,7 @@ class _Reader:
         elif not container.content and kind is not NoteKind.CAUTION:
             self.texts.report("empty-block", anchor, name=name)
         else:
+            self.anchor(container.span, NOTES, len(self.notes))
             self.notes.append(Note(kind, container.content, len(self.steps), hazard))
 
     def _step(self, item: StepText) -> None:
@@ -102,8 +103,8 @@ class _Reader:
             **{key: value for key, value in values.items() if key != "after"},
         )
         self.steps.append((len(self.headings) - 1, step))
-        for name in values.get("after", ()):
-            self.after.append((number, name, anchor.at("after")))
+        for index, name in enumerate(values.get("after", ())):
+            self.after.append((number, name, anchor.at("after", index)))
 
     def _braces(self, braces: Braces, number: int, values: dict[str, Any]) -> None:
         whole = self.anchor(braces.span, STEPS, number, "{}")
@@ -131,6 +132,9 @@ class _Reader:
                 value = self.texts.read(pair.value, narrow, attribute.read, "bad-attribute")
                 if value is not None:
                     values[field] = value
+                if isinstance(value, tuple):
+                    for index, (_, start, end) in enumerate(parts(pair.value, ",")):
+                        self.anchor(braces.place(pair.start + start, pair.start + end), *at, index)
 
     def _limit(self, values: dict[str, Any], number: int) -> None:
         missed, point = values.pop("if_missed", ""), values.pop("ccp", "")

@@ -45,7 +45,7 @@ class Names:
             # two of the stores are the stores' own business and reported there
             return None
         code = "duplicate-title" if first.what == named.what == "recipe" else "name-clash"
-        related = [Related(first.anchor, f"the {first.what}")]
+        related = [Related(first.anchor, f"the {'other ' if first.what == named.what else ''}{first.what}")]
         return problem(code, named.anchor, related=related, name=named.spelt, what=named.what, other=first.what)
 
 
@@ -64,10 +64,11 @@ def gather(
 def _names(stores: Mapping[str, StoresItem], recipes: Iterable[WrittenRecipe]) -> Iterator[Named]:
     items = sorted(stores.items())
     known = list(recipes)
-    yield from (Named(StoresRef(name), name, "stores item", key_of(item.anchor)) for name, item in items)
+    yield from (Named(StoresRef(name), name, "stores item", item.anchor) for name, item in items)
     yield from (Named(RecipeRef(each.id), each.title.text, "recipe", each.title.anchor) for each in known)
     for name, item in items:
-        yield from (Named(StoresRef(name), aka, "stores item", item.anchor.at("aka")) for aka in item.aka)
+        at = Anchor(item.anchor.document, (name, "aka"))
+        yield from (Named(StoresRef(name), aka, "stores item", at) for aka in item.aka)
     for recipe in known:
         yield from _other_names(recipe)
 

@@ -1,7 +1,7 @@
 """Markdown to our small prose tree, with the place of every part. The one door to markdown-it-py.
 
-The library keeps line numbers for blocks and nothing for what is inside them; rules of ours note where links and pictures
-begin, cut a step's braces off before the words are read, and find `::: name` containers.
+The library keeps line numbers for blocks and nothing for what is inside them; rules of ours note where links and
+pictures begin, cut a step's braces off before the words are read, and find `::: name` containers.
 """
 
 import re
@@ -260,7 +260,7 @@ class _Walker:
         return Table(head, tuple(body))
 
     def _inline(self, token: Any, braces: list[Braces] | None = None) -> tuple[Inline, ...]:
-        """An inline token's words. Braces cut off its end go into `braces`; without such a list they are out of place."""
+        """An inline token's words. Braces cut off its end go into `braces`; without such a list they are misplaced."""
         runs = self._runs(token)
         cut = token.meta.get(BRACES)
         if cut:
@@ -319,7 +319,7 @@ class _Walker:
 
     def _runs(self, token: Any) -> tuple[tuple[int, int], ...]:
         """For each line of an inline text: its offset in the text, and that of the same character in the document."""
-        first, last = token.map or (0, 1)
+        first = token.map[0] if token.map else 0
         runs = []
         begin = 0
         for index, line in enumerate(token.meta.get(WHOLE, token.content).split("\n")):

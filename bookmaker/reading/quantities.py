@@ -8,7 +8,7 @@ from bookmaker.measures.amounts import LARGEST_GRAMS, Amount
 from bookmaker.measures.counts import COUNT_WORDS, VESSEL_WORDS, singular
 from bookmaker.measures.exact import exactly
 from bookmaker.measures.numbers import Unreadable
-from bookmaker.measures.units import Dimension, Spoons
+from bookmaker.measures.units import UNITS, Dimension, Spoons
 from bookmaker.model.house import House, Region
 from bookmaker.model.line import Batches, Cut, Grams, Percent, Pieces, Quantity, Sheets, Unmeasured
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
@@ -23,7 +23,15 @@ from bookmaker.reading.suggest import did_you_mean, near
 from bookmaker.reading.texts import Texts
 from bookmaker.reading.values import us_checked
 
-_SHORTEST_UNITS = ("g", "kg", "ml", "l", "lb", "oz", "cl", "dl", "mg", "tsp", "tbsp")
+_UNITS = {
+    spelling: unit.symbol
+    for spelling, unit in UNITS.items()
+    if unit.dimension in (Dimension.MASS, Dimension.VOLUME) and unit.symbol not in ("lb", "t", "pint")
+}
+"""Units that a misspelt one is compared with; not those that ordinary words come close to (pods, pounds)."""
+
+FEW = 12
+"""Up to so many of a thing are more likely pieces than grams whose unit was forgotten."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,15 +180,16 @@ def _no_measure(line: WrittenLine, amount: Amount, what: Meant, item: StoresItem
     if item.measures and words:
         names = [name for name, _ in item.measures]
         meant_measure = near(words, names)
-        unit = () if meant_measure else near(words, _SHORTEST_UNITS)
+        unit = () if meant_measure else near(words, _UNITS)
         add = f"did you mean '{meant_measure[0]}'?" if meant_measure else add
     else:
-        unit = near(words, _SHORTEST_UNITS) if words else ()
+        unit = near(words, _UNITS) if words else ()
     if unit and words.lower() not in COUNT_WORDS:
         place = line.anchor.part(line.said.start, line.said.start + len(words))
-        texts.report("unknown-unit", place, fix=f"did you mean {number} {unit[0]}?", unit=words, name=item.id)
+        texts.report("unknown-unit", place, fix=f"did you mean {number} {_UNITS[unit[0]]}?", unit=words, name=item.id)
     elif not words:
-        texts.report("unit-missing", written, fix=f"did you mean {number} g {what.name}? Otherwise {add}", name=item.id)
+        fix = add if amount.number <= FEW else f"did you mean {number} g {what.name}? Otherwise {add}"
+        texts.report("unit-missing", written, fix=fix, name=item.id)
     else:
         texts.report("measure-missing", written, fix=add, measure=words, name=item.id)
 
@@ -206,7 +215,7 @@ def _of_recipe(
         texts.report(
             "unknown-unit",
             written,
-            fix=did_you_mean(word, (*COUNT_WORDS, *VESSEL_WORDS, "batch", *_SHORTEST_UNITS)) or "write grams or pieces",
+            fix=did_you_mean(word, (*COUNT_WORDS, *VESSEL_WORDS, "batch", *_UNITS)) or "write grams or pieces",
             unit=what.measure,
             name=component.title.text,
         )

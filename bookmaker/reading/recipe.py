@@ -19,6 +19,7 @@ from bookmaker.reading.facts import (
     read_prices,
     read_teaching,
 )
+from bookmaker.reading.flow_commas import said_better
 from bookmaker.reading.formula import read_formula
 from bookmaker.reading.front import split
 from bookmaker.reading.keeping import read_keeps
@@ -39,7 +40,10 @@ _WEIGHING = frozenset({"formula", "yields", "losses", "sizes", "gives", "cut", "
 
 @dataclass(frozen=True, slots=True)
 class RecipeDocument:
-    """What one file came to. `claims` are names that it would bear if it could be read, so that its users are not blamed."""
+    """What one file came to.
+
+    `claims` are names that it would bear if it could be read, so that its users are not blamed.
+    """
 
     recipe: WrittenRecipe | None
     problems: tuple[Problem, ...]
@@ -66,7 +70,8 @@ def written_recipe(document: str, text: str) -> RecipeDocument:
     texts.problems.clear()
     texts.problems += [*in_yaml, *in_shape]
     recipe = _recipe(front, method, texts) if front and front.title else None
-    return RecipeDocument(recipe, (*texts.problems, *in_body), source, _claims(document, text))
+    in_front = said_better(texts.problems, text, spans)
+    return RecipeDocument(recipe, (*in_front, *in_body), source, _claims(document, text))
 
 
 def _claims(document: str, text: str) -> tuple[str, ...]:
@@ -77,7 +82,8 @@ def _claims(document: str, text: str) -> tuple[str, ...]:
 
 def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenRecipe:
     at = texts.top
-    stages = read_formula(front.formula, texts, at.at("formula"))
+    # a formula that the shape has found missing or misspelt is not said to be empty, too
+    stages = read_formula(front.formula, texts, at.at("formula")) if front.formula or not texts.problems else ()
     losses = read_losses(front.losses, [stage.name for stage in stages], texts, at.at("losses"))
     recipe = WrittenRecipe(
         document=texts.document,
@@ -121,12 +127,12 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         method=method.method,
         links=tuple(WrittenLink(*link) for link in method.links),
     )
-    if front.yields is None and not front.sizes:
+    if front.yields is None and not front.sizes and not _misspelt("yields", texts.problems):
         fix = "add a line `yields: …`, such as 24 pieces of 46 g, or 1.1 kg"
         texts.report("missing-key", key_of(at.at("title")), key="yields", of="", fix=fix)
     sizes = read_sizes(front.sizes, recipe, texts, at.at("sizes")) if front.sizes else ()
     _agree(recipe, sizes, texts)
-    sound = not any(_spoils(each) for each in texts.problems)
+    sound = bool(recipe.lines) and not any(_spoils(each) for each in texts.problems)
     return replace(recipe, sound=sound, sizes=tuple(replace(size, sound=sound) for size in sizes))
 
 
@@ -136,10 +142,17 @@ def _spoils(found: Problem) -> bool:
     return found.is_error and (not path or path[0] in _WEIGHING or found.code == "missing-key")
 
 
+def _misspelt(key: str, problems: list[Problem]) -> bool:
+    """Whether a key was written, only not so that we know it."""
+    return any(found.code == "unknown-key" and f"'{key}'" in found.fix for found in problems)
+
+
 def _title(written: str, texts: Texts) -> Words:
     anchor = texts.top.at("title")
     if "," in written:
         texts.report("comma-in-name", anchor, name=written)
+    if written[:1].isdigit():
+        texts.report("number-in-name", anchor, name=written)
     return Words(" ".join(written.split()), anchor)
 
 

@@ -1,6 +1,6 @@
 """What stands in a step's braces: `{work="10 min" at="160 °C" on="convection oven"}`.
 
-One table says what each attribute means and how it is read; a new attribute is a row there, a field of `Step`, and a test.
+One table says what each attribute means and how it is read; a new one is a row there, a field of `Step`, and a test.
 """
 
 import re
@@ -16,7 +16,7 @@ from bookmaker.measures.temperatures import find_temperatures, parse_temperature
 from bookmaker.measures.units import Dimension
 from bookmaker.model.method import Each, Hold, Load, Reading
 from bookmaker.reading.suggest import did_you_mean
-from bookmaker.reading.texts import grams, parts, whole
+from bookmaker.reading.texts import grams, parts, whole, yes_or_no
 
 _PER = re.compile(r"\s+per\s+", re.IGNORECASE)
 _COUNTED = {
@@ -116,13 +116,6 @@ def read_repeat(text: str) -> int:
     return whole(re.sub(r"\s*(times|×|x)\s*$", "", text))
 
 
-def read_yes(text: str) -> bool:
-    """`yes` or `no`. Raises `Unreadable`."""
-    if text.strip().lower() not in ("yes", "no"):
-        raise Unreadable(f"'{text.strip()}' is neither yes nor no", end=len(text), hint="write yes, or leave it out")
-    return text.strip().lower() == "yes"
-
-
 def read_words(text: str) -> str:
     """Text as it is. Raises `Unreadable` where there is none."""
     if not text.strip():
@@ -171,7 +164,7 @@ ATTRIBUTES: Mapping[str, Attribute] = {
     "limit": Attribute(read_words, "a food-safety limit", "4 °C within 2 h"),
     "if-missed": Attribute(read_words, "what to do when the limit is missed", "discard"),
     "ccp": Attribute(read_words, "the critical control point's number in the house's plan", "2"),
-    "kill": Attribute(read_yes, "`yes`: this step kills germs, so that keeping starts anew", "yes"),
+    "kill": Attribute(yes_or_no, "`yes`: this step kills germs, so that keeping starts anew", "yes"),
     "caution": Attribute(read_list, "hazards of this step, by name", "hot sugar"),
 }
 """Every attribute a step may carry."""

@@ -58,14 +58,13 @@ class Texts:
         words = list(known)
         found = {word.lower(): word for word in words}.get(" ".join(text.lower().split()))
         if found is None:
-            fix = did_you_mean(text, words) or f"write one of: {', '.join(words)}"
+            fix = did_you_mean(text, words) or f"write {'one of: ' if len(words) > 1 else ''}{', '.join(words)}"
             self.report("unknown-word", anchor, fix=fix, what=what, word=text)
         return found
 
     def yes(self, text: str | None, anchor: Anchor) -> bool | None:
         """`yes` or `no`; None where nothing is written."""
-        found = self.one_of(text, anchor, ("yes", "no", "true", "false"), "answer")
-        return found in ("yes", "true") if found else None
+        return self.read(text, anchor, yes_or_no, "not-yes-or-no")
 
     def names(self, written: Names | None, anchor: Anchor) -> tuple[Words, ...]:
         """A list of names, or names with commas between them, each at its own place."""
@@ -79,6 +78,15 @@ class Texts:
         """A mapping's keys and values, with the anchors of the values."""
         for key, value in (written or {}).items():
             yield key, value, anchor.at(key)
+
+
+def yes_or_no(text: str) -> bool:
+    """`yes` or `no`. Raises `Unreadable`."""
+    word = text.strip().lower()
+    if word not in ("yes", "no"):
+        hint = {"true": "write yes", "false": "write no"}.get(word, "write yes or no")
+        raise Unreadable(f"'{text.strip()}' is neither yes nor no", end=len(text), hint=hint)
+    return word == "yes"
 
 
 def parts(text: str, separator: str) -> Iterator[tuple[str, int, int]]:

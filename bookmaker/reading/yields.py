@@ -167,10 +167,12 @@ def read_cut(text: str) -> CutSpec:
         word, start = into[1], into.end()
     shape = take_shape(text, start, word)
     if shape is None:
+        bare = re.fullmatch(r"[\d.\s×xX*]*\d", text[start:].strip())
+        hint = f"did you mean {text.strip()} mm?" if bare else "write 30 × 80 mm, or discs of 40 mm"
         raise Unreadable(
             f"'{text.strip()}' is no cut",
             end=len(text),
-            hint="write 30 × 80 mm, or discs of 40 mm; a count is not needed",
+            hint=hint,
         )
     if isinstance(shape.shape, Disc) and singular(word) not in DISC_WORDS:
         word = "discs"
