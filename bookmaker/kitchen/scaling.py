@@ -137,7 +137,7 @@ class _Demand:
             flow, recipe = self.flows[ref], self.book.recipes[ref]
             if ref == top:
                 plan = plan_making(recipe, flow, exact, self.book.house, rounding)
-                # what is to be used up is not exceeded: then less is made than it would reach for, and that is what was wanted
+                # what is to be used up is not exceeded: less is made than it reaches for, and nothing is left over
                 needed = flow.usable * (plan.factor if rounding is Rounding.DOWN else exact)
             elif ref in self._users and flow.usable:
                 needed = sum(self._users[ref].values(), ZERO)
