@@ -20,7 +20,7 @@ from bookmaker.problems.anchors import Path as TreePath
 from bookmaker.problems.problem import Problem, Related, problem
 from bookmaker.reading.binding import Bound, bind
 from bookmaker.reading.cautions import read_cautions
-from bookmaker.reading.files import HOUSE, Document, Folder, read_folder
+from bookmaker.reading.files import HOUSE, STORES, Document, Folder, read_folder
 from bookmaker.reading.furnishing import Room, link_advice
 from bookmaker.reading.glossary import Glossary, read_glossary
 from bookmaker.reading.graph import in_order
@@ -29,7 +29,7 @@ from bookmaker.reading.names import gather as gather_names
 from bookmaker.reading.prices import PriceList, bind_prices, read_prices
 from bookmaker.reading.quantities import Shelf
 from bookmaker.reading.recipe import RecipeDocument, written_recipe
-from bookmaker.reading.stores import bind_cautions, read_stores
+from bookmaker.reading.stores import bind_cautions, claimed_names, read_stores
 from bookmaker.reading.stores import gather as gather_stores
 from bookmaker.reading.tree import Tree, compose
 from bookmaker.reading.uniqueness import check_codes, check_tags
@@ -50,7 +50,7 @@ class Reading:
 
 @dataclass(slots=True)
 class Documents:
-    """Every document of a book, read by itself."""
+    """Every document of a book, read by itself; `claimed` are names of items in stores files that cannot be read."""
 
     house: House | None = None
     stores: list[tuple[StoresItem, ...]] = field(default_factory=list)
@@ -59,6 +59,7 @@ class Documents:
     glossary: Glossary | None = None
     recipes: list[RecipeDocument] = field(default_factory=list)
     unread: tuple[str, ...] = ()
+    claimed: dict[str, tuple[str, ...]] = field(default_factory=dict)
     files: frozenset[str] = frozenset()
     problems: list[Problem] = field(default_factory=list)
     sources: dict[str, SourceMap] = field(default_factory=dict)
@@ -78,6 +79,8 @@ def read_documents(folder: Folder) -> Documents:
     documents = Documents(files=folder.other, unread=tuple(each.name for each in folder.unread))
     for unread in folder.unread:
         documents.sources[unread.name] = SourceMap(unread.name, unread.text, {(): (0, len(unread.text))})
+        if unread.name.startswith(f"{STORES}/"):
+            documents.claimed[unread.name] = claimed_names(unread.text)
     _read_house(folder, documents)
     tree = _tree(folder.cautions, documents) if folder.cautions else None
     documents.cautions, problems = read_cautions(tree)
@@ -87,6 +90,8 @@ def read_documents(folder: Folder) -> Documents:
             items, problems = read_stores(tree)
             documents.stores.append(items)
             documents.problems += problems
+        else:
+            documents.claimed[each.name] = claimed_names(each.text)
     _read_lists(folder, documents)
     for each in folder.recipes:
         read = written_recipe(each.name, each.text)
@@ -136,15 +141,18 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     stores, problems = gather_stores(documents.stores)
     stores, more = bind_cautions(stores, documents.cautions)
     problems += more
-    prices, more = bind_prices(documents.prices.prices if documents.prices else (), stores, house)
+    claimed = [name for each in documents.claimed.values() for name in each]
+    prices, more = bind_prices(documents.prices.prices if documents.prices else (), stores, house, claimed)
     problems += more
     written = [each.recipe for each in documents.recipes if each.recipe]
     claims = {each.source.document: each.claims for each in documents.recipes if each.recipe is None}
-    names, more = gather_names(stores, written, claims | {name: (_stem(name),) for name in documents.unread})
+    claims |= {name: (_stem(name),) for name in documents.unread} | documents.claimed
+    names, more = gather_names(stores, written, claims)
     problems += more
     problems += [*check_codes(written), *check_tags(written)]
     files = frozenset(each.source.document for each in documents.recipes) | frozenset(documents.unread)
-    room = Room(Shelf(names, stores, _by_ref(written), house), documents.cautions, files, documents.files)
+    shelf = Shelf(names, stores, _by_ref(written), house)
+    room = Room(shelf, documents.cautions, files, documents.files, furnished=documents.house is not None)
     bound = {
         RecipeRef(each.id, each.size): bind(each, room) for recipe in written for each in recipe.sizes or (recipe,)
     }

@@ -1,7 +1,7 @@
 """`stores/prices.csv` to prices: what a pack costs from which day on."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -120,7 +120,7 @@ class _Rows:
     def _price(self, texts: Mapping[str, str], anchor: Anchor) -> Price | None:
         values = self.values
         pack = values.value("bad-pack", lambda text: read_pack(text, us=self.us), texts["pack"], anchor.at("pack"))
-        price = values.value("bad-price", number, texts["price"], anchor.at("price"))
+        price = values.value("bad-price", _price_of_pack, texts["price"], anchor.at("price"))
         since = values.day(texts["from"], anchor.at("from"))
         currency = texts["currency"]
         if not re.fullmatch(r"[A-Z]{3}", currency):
@@ -146,6 +146,15 @@ class _Rows:
         self.values.report("price-fields", at, found=found, wanted=wanted, fix=fix)
 
 
+def _price_of_pack(text: str) -> Decimal:
+    try:
+        return number(text)
+    except Unreadable as refused:
+        sign = bool(re.search(r"[A-Za-z€£$]", text))
+        hint = "leave the currency out here, it has a column of its own" if sign else refused.hint
+        raise Unreadable(refused.why, start=refused.start, end=refused.end, hint=hint) from None
+
+
 def read_pack(text: str, *, us: bool = False) -> tuple[Decimal, Amount]:
     """`25 × 250 g`, `25 kg`, `10 l`, `360 pieces` as a count and what each holds. Raises `Unreadable`."""
     start = skip_space(text, 0)
@@ -153,7 +162,7 @@ def read_pack(text: str, *, us: bool = False) -> tuple[Decimal, Amount]:
     cross = TIMES.match(text, first.end) if first else None
     count = first.value if first and cross else Decimal(1)
     if count == 0:
-        raise Unreadable("a pack cannot hold nothing", start=start, end=len(text))
+        raise Unreadable("a pack cannot hold nothing", start=start, end=len(text), hint=_PACK_HINT)
     at = cross.end() if cross else start
     taken = take_amount(text, at)
     if taken is None:
@@ -174,20 +183,23 @@ _PACK_HINT = "write it as 25 × 250 g, 25 kg, 10 l or 360 pieces"
 
 
 def bind_prices(
-    prices: Sequence[Price], stores: Mapping[str, StoresItem], house: House
+    prices: Sequence[Price], stores: Mapping[str, StoresItem], house: House, claimed: Iterable[str] = ()
 ) -> tuple[dict[str, tuple[Price, ...]], list[Problem]]:
     """The prices of each item, under the item's own name, in the order of the list.
+
+    `claimed` are names of items whose stores file could not be read: their prices are passed over without a word.
 
     Problems: `price-without-item`; `unknown-supplier` and `unknown-article` where house or stores name a supplier or an
     article that no price is from.
     """
     values = Values("")
     known = by_name(stores)
+    unread = {fold(name) for name in claimed}
     bound: dict[str, list[Price]] = {}
     for price in prices:
         if item := known.get(fold(price.item)):
             bound.setdefault(item.id, []).append(replace(price, item=item.id))
-        else:
+        elif fold(price.item) not in unread:
             fix = did_you_mean(price.item, [name for each in stores.values() for name in (each.id, *each.aka)])
             values.report("price-without-item", price.anchor.at("item"), name=price.item, fix=fix)
     suppliers = dict.fromkeys(price.supplier for price in prices)

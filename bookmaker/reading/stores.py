@@ -88,6 +88,17 @@ def gather(files: Sequence[Sequence[StoresItem]]) -> tuple[Mapping[str, StoresIt
     return items, problems
 
 
+_CLAIMED = re.compile(r"^(?P<item>[^\s#'\"\[{-][^:\n]*):|^[ \t]+aka:[ \t]*\[?(?P<aka>[^\]\n]*)", re.MULTILINE)
+
+
+def claimed_names(text: str) -> tuple[str, ...]:
+    """The names that a stores file seems to hold which cannot be read: recipes that use them are not to blame."""
+    found: list[str] = []
+    for claim in _CLAIMED.finditer(text):
+        found += [name.strip() for name in (claim["item"] or claim["aka"] or "").split(",")]
+    return tuple(name for name in found if name)
+
+
 def by_name(stores: Mapping[str, StoresItem]) -> dict[str, StoresItem]:
     """Every item under its folded name and aliases; an item's own name goes before another's alias."""
     found = {fold(item.id): item for item in stores.values()}

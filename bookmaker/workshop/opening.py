@@ -10,6 +10,7 @@ from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.problems.anchors import SourceMap
+from bookmaker.problems.echoes import without_echoes
 from bookmaker.problems.problem import Problem
 from bookmaker.problems.report import text_report
 from bookmaker.reading.book import read_book
@@ -52,7 +53,7 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
     figures = compute(reading.book, day) if reading.book is not None else None
     findings = figures.findings if figures is not None else ()
     progress.clear()
-    return Opened(folder, day, reading.book, figures, (*reading.problems, *findings), reading.sources)
+    return Opened(folder, day, reading.book, figures, without_echoes(reading.problems, findings), reading.sources)
 
 
 @dataclass(frozen=True, slots=True)
