@@ -151,12 +151,15 @@ def density(text: str) -> Decimal:
     return found
 
 
+_RATES = {"h": "21.50 EUR/h", "kWh": "0.28 EUR/kWh"}
+
+
 def rate(text: str, per: str) -> Money:
     """`21.50 EUR/h`. Raises `Unreadable`."""
     try:
         taken = take_money(text)
     except Unreadable as refused:
-        hint = refused.hint if "comma" in refused.why else f"write an amount, a currency and /{per}: 0.28 EUR/{per}"
+        hint = refused.hint if "comma" in refused.why else f"write it as {_RATES[per]}"
         raise Unreadable(refused.why, start=refused.start, end=refused.end, hint=hint) from None
     if "".join(text[taken.end :].split()).lower() != f"/{per}".lower():
         hint = f"write {taken.money.amount} {taken.money.currency}/{per}"

@@ -154,7 +154,7 @@ def test_another_format() -> None:
         ("batches: [1, two]", "bad-number: two: write digits only"),
         ("labour: {cook: 21 USD/h}", "rate-currency: 21 USD/h: write it in the house's currency"),
         ("labour: {cook: 21 EUR}", "bad-price: 21 EUR: write 21 EUR/h"),
-        ("labour: {cook: 21}", "bad-price: 21: write an amount and a currency: 4.20 EUR"),
+        ("labour: {cook: 21}", "bad-price: 21: write it as 21.50 EUR/h"),
         ("labour: {cook: 21 EUR/h}\nlabour role: cok", "unknown-role: cok: did you mean 'cook'?"),
         ("labour: {cook: 21 EUR/h}\nstaff: {a: {role: baker}}",
          "unknown-role: baker: add its rate under `labour`: baker: 20 EUR/h"),

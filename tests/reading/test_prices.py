@@ -97,7 +97,7 @@ def test_a_list_without_prices_is_no_fault() -> None:
         (row(item=""), "empty-value: ,: write its item"),
         (row(price='"4,20"'), "comma-number: 4,20: write 4.20"),
         (row(price="-4"), "bad-price: -4: leave the sign out"),
-        (row(price="4 EUR"), "bad-price: EUR: write digits only"),
+        (row(price="4 EUR"), "bad-price: EUR: leave the currency out here, it has a column of its own"),
         (row(currency="eur"), "bad-currency: eur: write EUR"),
         (row(currency="€"), "bad-currency: €: write a code such as EUR"),
         (row(**{"from": "1.3.2026"}), "bad-date: 1.3.2026: write 2026-03-01 or 2026-01-03"),
