@@ -43,7 +43,7 @@ def environment(folders: Iterable[Path], formats: Formats, more: Mapping[str, ob
         auto_reload=False,
         extensions=["jinja2.ext.i18n"],
     )
-    made.install_gettext_translations(formats.words, newstyle=True)  # type: ignore[attr-defined]
+    made.install_gettext_translations(formats.words)  # type: ignore[attr-defined]
     for name in ("word", "number", "factor", "amount", "bare", "known", "lacking", "duration", "time", "temperature",
                  "date", "size"):  # fmt: skip
         made.filters[name] = getattr(formats, name)

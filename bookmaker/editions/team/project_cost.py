@@ -15,7 +15,7 @@ from bookmaker.editions.team.rounding import (
     places_after_point,
     trimmed,
 )
-from bookmaker.editions.team.views import Amount, Known, Link
+from bookmaker.editions.team.views import Amount, Link
 from bookmaker.editions.team.views_money import (
     ChannelView,
     CostLine,
@@ -26,7 +26,7 @@ from bookmaker.editions.team.views_money import (
     PriceSource,
     SoldBy,
 )
-from bookmaker.kitchen.figures import ChannelPrice, CostFigure, Figure, LineCost, PackagingCost, PriceKey
+from bookmaker.kitchen.figures import ChannelPrice, CostFigure, LineCost, PackagingCost, PriceKey
 from bookmaker.measures.counts import counted, singular
 from bookmaker.measures.exact import HUNDRED, ZERO
 from bookmaker.model.recipe import Portion, Recipe
@@ -79,8 +79,8 @@ def channel_view(channel: ChannelPrice, currency: str, places: Places) -> Channe
     def cash(value: Decimal) -> Amount:
         return money(value, currency)
 
-    def share(figure: Figure) -> Known:
-        return known(figure, percent, places)
+    def share(value: Decimal) -> Amount:
+        return Amount(places_after_point(value * HUNDRED, 1), "%")
 
     target = channel.target
     over = target is not None and channel.food_cost.value is not None and channel.food_cost.value > target
@@ -89,7 +89,7 @@ def channel_view(channel: ChannelPrice, currency: str, places: Places) -> Channe
         tax=percent(channel.tax),
         net=cash(channel.list_net) if channel.list_net is not None else None,
         gross=cash(channel.list_gross) if channel.list_gross is not None else None,
-        food_cost=share(channel.food_cost),
+        food_cost=known(channel.food_cost, share, places),
         margin=known(channel.margin, cash, places),
         mark_up=known(channel.mark_up, lambda value: percent(value, 0), places),
         target=percent(target) if target is not None else None,

@@ -224,9 +224,11 @@ def demands(recipe: Recipe, flow: MassFlow, book: Book) -> dict[RecipeRef, Decim
 
 
 def trays(recipe: Recipe, flows: Mapping[RecipeRef, MassFlow], book: Book, places: Places) -> tuple[ComponentTray, ...]:
-    """Every component with its own weights for this batch, one level deep."""
+    """Every component that is weighed, with its own weights for this batch, one level deep."""
     found = []
     for ref, grams in demands(recipe, flows[recipe.ref], book).items():
+        if not grams:
+            continue
         component, flow = book.recipes[ref], flows[ref]
         factor = grams / flow.usable if flow.usable else None
         lines = {line.line: line for line in flow.lines}

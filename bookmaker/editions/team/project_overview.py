@@ -37,6 +37,7 @@ from bookmaker.measures.exact import ONE
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Kind, Status
 from bookmaker.model.refs import RecipeRef, StoresRef
+from bookmaker.model.stores import StoresKind
 
 _LATEST = 8
 _UNFINISHED = frozenset({Status.DRAFT.value, Status.TRIAL.value})
@@ -82,7 +83,7 @@ def front(views: Sequence[RecipeView], pages: Sequence[SectionPage], items: Sequ
     )
     return FrontPage(
         route=at.FRONT,
-        sections=tuple(_entry(page) for page in pages),
+        sections=tuple(_entry(page) for page in pages if page.recipes),
         latest=tuple(dated[:_LATEST]),
         unfinished=tuple(entry for entry in rows if entry.status in _UNFINISHED),
         incomplete=tuple(attention),
@@ -160,18 +161,24 @@ def by_name(views: Iterable[RecipeView]) -> IndexPage:
 
 
 def by_ingredient(used_in: Mapping[StoresRef, tuple[RecipeRef, ...]], book: Book, places: Places) -> IndexPage:
-    """Stores items by name and other names, each with the recipes that use it."""
+    """Ingredients by name and other names, each with the recipes that use it; packaging is none."""
     entries: dict[str, tuple[Link, ...]] = {}
     others: set[str] = set()
     for item, users in used_in.items():
         listed = [ref for ref in users if is_listed(book.recipes[ref])]
-        if not listed:
+        if not listed or book.stores[item.id].kind is StoresKind.PACKAGING:
             continue
         entries[item.id] = (places.link(item), *places.links(listed))
         for name in book.stores[item.id].aka:
-            entries.setdefault(name, (places.link(item),))
-            others.add(name)
+            if name not in entries and not _beside(name, item.id):
+                entries[name] = (places.link(item),)
+                others.add(name)
     return IndexPage(at.BY_INGREDIENT, "ingredient", _indexed(entries, others))
+
+
+def _beside(name: str, other: str) -> bool:
+    """Whether two names stand next to each other in an index anyway, as a plural does."""
+    return name.startswith(other) or other.startswith(name)
 
 
 def _indexed(entries: Mapping[str, tuple[Link, ...]], others: set[str]) -> tuple[IndexEntry, ...]:

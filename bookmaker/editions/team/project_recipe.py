@@ -6,7 +6,7 @@ from decimal import Decimal
 from bookmaker.editions.team import project_formula as formula
 from bookmaker.editions.team import project_method as method
 from bookmaker.editions.team import project_structure as structure
-from bookmaker.editions.team.places import Places
+from bookmaker.editions.team.places import Places, is_listed
 from bookmaker.editions.team.project_allergens import allergens
 from bookmaker.editions.team.project_cost import cost
 from bookmaker.editions.team.rounding import known, mass, minutes, trimmed
@@ -65,7 +65,7 @@ def recipe_view(
         layers=structure.layers(recipe, places),
         cuts=structure.cuts(recipe, flow, book, places),
         co_products=structure.co_products(recipe, flow, book, places),
-        used_in=places.links(figures.used_in),
+        used_in=places.links(user for user in figures.used_in if is_listed(book.recipes[user])),
         client=_client(recipe),
         photo=PhotoView(recipe.photo, recipe.photo_text) if recipe.photo else None,
     )
