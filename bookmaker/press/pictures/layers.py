@@ -8,7 +8,8 @@ from bookmaker.editions.team.views_recipe import LayerView
 from bookmaker.press.formats import Formats
 from bookmaker.press.pictures.canvas import ACCENT, HATCHES, INK, Sheet, box, figure, rule, text
 
-_LEAST, _MOST, _USUAL, _CUT = 26.0, 90.0, 40.0, 0.42
+_LEAST, _MOST, _USUAL, _CUT = 22.0, 90.0, 56.0, 0.42
+_MILLIMETRE = 4.0
 
 
 def layers(built: Sequence[LayerView], formats: Formats, *, uid: str, width: float | None = None) -> Markup:
@@ -41,10 +42,11 @@ def layers(built: Sequence[LayerView], formats: Formats, *, uid: str, width: flo
 
 
 def _height(layer: LayerView, stack: Sequence[LayerView]) -> float:
-    known = [float(other.thickness.value) for other in stack if other.thickness]
-    if layer.thickness is None or not known:
-        return _USUAL if not layer.holds else _MOST
-    return max(_LEAST, _MOST * float(layer.thickness.value) / max(known))
+    if layer.thickness is None:
+        return _MOST if layer.holds else _USUAL
+    thickest = max(float(other.thickness.value) for other in stack if other.thickness)
+    scale = min(_MILLIMETRE, _MOST / thickest)
+    return max(_LEAST, scale * float(layer.thickness.value))
 
 
 def _label(sheet: Sheet, y: float, words: str) -> list[str]:
