@@ -172,6 +172,10 @@ def test_prices_are_bound_to_items_by_name_or_alias() -> None:
     assert [(each.code, each.fix) for each in problems] == [("price-without-item", "did you mean 'butter'?")]
 
 
+def test_prices_of_items_whose_file_cannot_be_read_are_passed_over() -> None:
+    assert bind_prices([_price("Butter")], {}, House("x"), ["unsalted butter", "butter"]) == ({}, [])
+
+
 def test_suppliers_and_articles_that_no_price_is_from() -> None:
     item = StoresItem("salt", "salt", articles=(Article("S", "2"), Article("S", "1")), anchor=NOWHERE)
     house = House("x", prices=PriceRule(preferred=("S", "Millstone")))

@@ -151,3 +151,19 @@ def test_going_on_where_something_is_missing() -> None:
 
 def test_columns() -> None:
     assert columns_of(Part) == ("line", "at most")
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        ("title: x\ntins: {t: {line: 2,5 g, at most: 3 g}}\n",
+         "comma-number '2,5' 2,5: numbers take a decimal point, not a comma; write 2.5"),
+        ("title: x\ntins: {t: {line: 5 g butter, diced}}\n",
+         ("comma-in-braces 'diced' inside braces a comma ends the text, so 'diced' stands here by itself; "
+          "put the whole text, comma and all, in quotation marks")),
+        ("title: x\ntins: {t: {line: a, at most: }}\n",
+         "empty-value 'at most' nothing stands behind 'at most'; write its value, or take the line out"),
+    ],
+)  # fmt: skip
+def test_commas_inside_braces(text: str, problem: str) -> None:
+    assert read(text, go_on=True)[1][:1] == [problem]

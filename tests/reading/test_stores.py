@@ -19,7 +19,7 @@ from bookmaker.model.stores import (
     StoresKind,
 )
 from bookmaker.problems.problem import Problem
-from bookmaker.reading.stores import bind_cautions, by_name, gather, read_stores
+from bookmaker.reading.stores import bind_cautions, by_name, claimed_names, gather, read_stores
 from bookmaker.reading.tree import compose
 from tests.reading.settings import read_text
 
@@ -270,6 +270,12 @@ def test_names_and_aliases_lead_to_items() -> None:
     names = by_name(found)
     assert names["unsalted butter"] is names["butter"] is found["Unsalted butter"]
     assert len(names) == 3
+
+
+def test_a_file_that_cannot_be_read_still_claims_its_names() -> None:
+    """Recipes and prices that use them are not to blame for a bracket left open."""
+    text = "# dairy\nunsalted butter:\n  aka: [butter, beurre]\n  contains: [milk\n'x': y\nwhole milk: {}\n\tbad: z\n"
+    assert claimed_names(text) == ("unsalted butter", "butter", "beurre", "whole milk")
 
 
 def test_cautions_are_bound_to_their_own_spelling() -> None:
