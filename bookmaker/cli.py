@@ -40,10 +40,9 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-Commands = "argparse._SubParsersAction[argparse.ArgumentParser]"
-
-
-def _command(commands: Commands, name: str, does: str, about: str) -> argparse.ArgumentParser:
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, does: str, about: str
+) -> argparse.ArgumentParser:
     return commands.add_parser(name, help=does, description=about, formatter_class=argparse.RawDescriptionHelpFormatter)
 
 
@@ -65,7 +64,7 @@ def _takes_recipe(parser: argparse.ArgumentParser, *, optional: bool = False) ->
     parser.add_argument("--book", metavar="BOOK", help="the book's folder")
 
 
-def _add_build(commands: Commands) -> None:
+def _add_build(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """Read the book, compute every figure, publish the editions.
 
 Errors in the book stop publishing; what was published before stays as it is."""
@@ -80,7 +79,7 @@ Errors in the book stop publishing; what was published before stays as it is."""
     parser.set_defaults(run=_build)
 
 
-def _add_check(commands: Commands) -> None:
+def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = "Read the book and report everything that is wrong with it, and what its recipes still lack."
     parser = _command(commands, "check", "report what is wrong, without publishing", about)
     parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
@@ -89,7 +88,7 @@ def _add_check(commands: Commands) -> None:
     parser.set_defaults(run=_check)
 
 
-def _add_weigh(commands: Commands) -> None:
+def _add_weigh(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """Scale a recipe through all its components: what to weigh, how many batches, what is left over.
 
 TARGET is one of   130 pieces · 12 kg · 3 batches · 4 moulds · 2 sheets · use up 2.5 kg butter"""
@@ -103,7 +102,7 @@ TARGET is one of   130 pieces · 12 kg · 3 batches · 4 moulds · 2 sheets · u
     parser.set_defaults(run=_weigh)
 
 
-def _add_cost(commands: Commands) -> None:
+def _add_cost(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """What a recipe costs and must sell for; without RECIPE, one line per product.
 
 --if asks what a price change would do:   --if "unsalted butter: +12 %"   --if "flower honey: -2 EUR" (a pack)"""
@@ -117,7 +116,7 @@ def _add_cost(commands: Commands) -> None:
     parser.set_defaults(run=_cost)
 
 
-def _add_explain(commands: Commands) -> None:
+def _add_explain(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """Show how a figure came about, down to the price list.
 
 FIGURE is a word such as cost, yield, time, hydration or an allergen; without it, the figures of the recipe are
@@ -130,7 +129,7 @@ listed."""
     parser.set_defaults(run=_explain)
 
 
-def _add_start(commands: Commands) -> None:
+def _add_start(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     parser = _command(
         commands,
         "start",

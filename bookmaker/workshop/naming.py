@@ -27,8 +27,8 @@ def find_recipe(book: Book, name: str) -> RecipeRef:
     parts = [ref for known, ref in names.items() if wanted in known]
     if len(set(parts)) == 1:
         return parts[0]
-    known = [book.name(ref) for ref in names.values()]
-    hint = did_you_mean(name, known) or "bookmaker cost lists the products"
+    titles = [book.name(ref) for ref in names.values()]
+    hint = did_you_mean(name, titles) or "bookmaker cost lists the products"
     raise Usage(f"no recipe is called '{name}'; {hint}")
 
 

@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from bookmaker.editions.team.routes import Route
-from bookmaker.editions.team.views import Amount, Frame
+from bookmaker.editions.team.views import Amount, Frame, Route
 from bookmaker.editions.team.views_overview import CautionsPage, CostsPage, GlossaryPage, IndexPage, MatrixPage
 from bookmaker.editions.team.views_recipe import RecipeView
 

@@ -80,7 +80,7 @@ def _recipe(book: Book, figures: RecipeFigures) -> Json:
         "revision": recipe.revision,
         "revised": recipe.revised.isoformat() if recipe.revised else None,
         **flow(book, recipe, figures.flow),
-        "total formula": total_formula(figures.total_formula),
+        "total formula": total_formula(book, figures.total_formula),
         "content": _content(figures.flow.content),
         "cost": cost(book, recipe, figures.cost),
         "allergens": allergens(book, figures.allergens),

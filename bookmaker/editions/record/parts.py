@@ -101,7 +101,7 @@ def _loss(loss: LossFlow) -> Json:
     }
 
 
-def total_formula(formula: TotalFormula | None) -> Json | None:
+def total_formula(book: Book, formula: TotalFormula | None) -> Json | None:
     """Preferments unfolded, or nothing where there are none."""
     if formula is None:
         return None
@@ -115,7 +115,7 @@ def total_formula(formula: TotalFormula | None) -> Json | None:
         "fat": figure(formula.fat),
         "lines": [
             {
-                "item": line.item.id,
+                "item": book.name(line.item),
                 "own": number(line.own),
                 "inside": number(line.inside),
                 "percent": number(line.percent),

@@ -36,7 +36,7 @@ def run(named: str | None, out: Path, *, only: Sequence[str], on: str | None, fr
             progress.clear()
             return _stopped(strangers)
         progress.clear()
-        say(_line(name, out, files, done))
+        say(_line(name, out, done))
     return 0
 
 
@@ -62,7 +62,7 @@ def _stopped(strangers: InTheWay) -> int:
     return 1
 
 
-def _line(name: str, out: Path, files: object, done: Published) -> str:
+def _line(name: str, out: Path, done: Published) -> str:
     where = {"team": out / "team" / "index.html", "book": out / "book.pdf", "record": out / "book.json"}[name]
     told = [f"{done.written} written" if done.written else "", f"{done.unchanged} unchanged" if done.unchanged else ""]
     told.append(f"{done.dropped} dropped" if done.dropped else "")

@@ -8,7 +8,7 @@ from decimal import Decimal
 from bookmaker.editions.record.parts import cost as cost_record
 from bookmaker.editions.record.plain import figure
 from bookmaker.editions.team import project_overview as overview
-from bookmaker.editions.team.places import in_order, places_of
+from bookmaker.editions.team.places import in_order, is_listed, places_of
 from bookmaker.editions.team.project_cost import cost
 from bookmaker.editions.team.project_recipe import recipe_view
 from bookmaker.editions.team.rounding import fine_money
@@ -17,12 +17,11 @@ from bookmaker.kitchen.what_if import ByAmount, ByShare, Change, Effect, what_if
 from bookmaker.measures.numbers import Unreadable, take_number
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef
-from bookmaker.press.formats import Formats
 from bookmaker.workshop.console import say
 from bookmaker.workshop.naming import find_item, find_recipe
 from bookmaker.workshop.opening import Sound, Usage, open_sound, say_usage
 from bookmaker.workshop.terminal.cost import changes_text, cost_text, products_text
-from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.workshop.terminal.figures import desk_for
 
 
 def run(named: str | None, recipe: str | None, changes: Sequence[str], *, on: str | None, as_json: bool) -> int:
@@ -42,15 +41,12 @@ def run(named: str | None, recipe: str | None, changes: Sequence[str], *, on: st
     return 0
 
 
-def _pen(book: Sound) -> Pen:
-    return Pen(Formats.of(book.book.house.language, fahrenheit=book.book.house.fahrenheit))
-
-
 def _one(book: Sound, ref: RecipeRef, as_json: bool) -> str:
     recipe, figures = book.book.recipes[ref], book.figures.recipes[ref]
     if as_json:
         return _json({"recipe": str(ref), "on": book.on.isoformat(), **cost_record(book.book, recipe, figures.cost)})
-    places, pen = places_of(book.book), _pen(book)
+    desk = desk_for(book.book)
+    places, pen = desk.places, desk.pen
     view = cost(recipe, figures.cost, figures.flow.yields.word, book.book.house.money, places)
     yields = figures.flow.yields
     batch = pen.mass(figures.flow.usable)
@@ -60,7 +56,8 @@ def _one(book: Sound, ref: RecipeRef, as_json: bool) -> str:
 
 
 def _all(book: Sound, as_json: bool) -> str:
-    products = [ref for ref in in_order(book.book) if book.book.recipes[ref].kind is Kind.PRODUCT]
+    recipes = book.book.recipes
+    products = [ref for ref in in_order(book.book) if recipes[ref].kind is Kind.PRODUCT and is_listed(recipes[ref])]
     if as_json:
         found = {
             str(ref): cost_record(book.book, book.book.recipes[ref], book.figures.recipes[ref].cost) for ref in products
@@ -70,7 +67,7 @@ def _all(book: Sound, as_json: bool) -> str:
     flows = {ref: each.flow for ref, each in book.figures.recipes.items()}
     views = [recipe_view(ref, book.book, book.figures.recipes[ref], flows, places) for ref in products]
     page = overview.costs(views, book.book)
-    return products_text(page.rows, page.channels, book.book.house.money, book.on.isoformat(), _pen(book))
+    return products_text(page.rows, page.channels, book.book.house.money, book.on.isoformat(), desk_for(book.book).pen)
 
 
 def _what_if(book: Sound, recipe: str | None, changes: Sequence[str], as_json: bool) -> str:
@@ -106,7 +103,7 @@ def _row(book: Sound, effect: Effect, currency: str) -> tuple[str, str, str, str
         if before is None or after is None:
             return None
         before, after = before * 1000, after * 1000
-    pen = _pen(book)
+    pen = desk_for(book.book).pen
     share = (after / before - 1) * 100 if before else Decimal(0)
     sign = "+" if share >= 0 else "−"
     shown = [pen.formats.number(fine_money(value, currency).value) for value in (before, after)]

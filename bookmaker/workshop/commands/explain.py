@@ -3,14 +3,12 @@
 import json
 
 from bookmaker.editions.record.plain import lacks, number
-from bookmaker.editions.team.places import places_of
 from bookmaker.kitchen.explain import Derivation, UnknownFigure, derivation, figures_of
-from bookmaker.press.formats import Formats
 from bookmaker.workshop.console import complain, say
 from bookmaker.workshop.naming import find_recipe
-from bookmaker.workshop.opening import Sound, Usage, open_sound, say_usage
+from bookmaker.workshop.opening import Usage, open_sound, say_usage
 from bookmaker.workshop.terminal.explain import explain_text
-from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.workshop.terminal.figures import desk_for
 from bookmaker.workshop.terminal.table import paragraph
 
 
@@ -23,7 +21,7 @@ def run(named: str | None, recipe: str, figure: str | None, *, on: str | None, a
         ref = find_recipe(book.book, recipe)
         if figure is None:
             names = figures_of(book.book, book.figures, ref)
-            say(json.dumps(names, ensure_ascii=False) if as_json else _listing(book, names, book.book.name(ref)))
+            say(json.dumps(names, ensure_ascii=False) if as_json else _listing(names, book.book.name(ref)))
             return 0
         derived = derivation(book.book, book.figures, ref, figure)
     except Usage as wrong:
@@ -36,13 +34,11 @@ def run(named: str | None, recipe: str, figure: str | None, *, on: str | None, a
     if as_json:
         say(json.dumps(_record(derived), ensure_ascii=False, indent=1))
         return 0
-    house = book.book.house
-    pen = Pen(Formats.of(house.language, fahrenheit=house.fahrenheit))
-    say(explain_text(book.book, places_of(book.book), book.sources, derived, pen))
+    say(explain_text(desk_for(book.book), book.sources, derived))
     return 0
 
 
-def _listing(book: Sound, names: tuple[str, ...], title: str) -> str:
+def _listing(names: tuple[str, ...], title: str) -> str:
     return f"{title}: figures that can be explained\n\n" + paragraph(" · ".join(names), indent=3)
 
 

@@ -3,15 +3,13 @@
 import json
 
 from bookmaker.editions.record.scaled import scaled_record
-from bookmaker.editions.team.places import places_of
 from bookmaker.kitchen.scaling import Unscalable, scale
 from bookmaker.kitchen.targets import parse_target
 from bookmaker.measures.numbers import Unreadable
-from bookmaker.press.formats import Formats
 from bookmaker.workshop.console import complain, say
 from bookmaker.workshop.naming import find_recipe
 from bookmaker.workshop.opening import Usage, open_sound, say_usage
-from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.workshop.terminal.figures import desk_for
 from bookmaker.workshop.terminal.weigh import weigh_text
 
 
@@ -34,7 +32,5 @@ def run(named: str | None, recipe: str, target: str, *, on: str | None, as_json:
     if as_json:
         say(json.dumps(scaled_record(opened.book, scaled), ensure_ascii=False, indent=1))
         return 0
-    house = opened.book.house
-    pen = Pen(Formats.of(house.language, fahrenheit=house.fahrenheit))
-    say(weigh_text(opened.book, places_of(opened.book), scaled, target, pen))
+    say(weigh_text(desk_for(opened.book), scaled, target))
     return 0

@@ -1,4 +1,4 @@
-"""What `cost` prints: a recipe's cost with its breakdown, all products beside each other, or what a price change does."""
+"""What `cost` prints: a recipe's cost, all products beside each other, or what a price change does."""
 
 from collections.abc import Iterable, Iterator, Sequence
 

@@ -4,9 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from bookmaker.editions.team.places import Places, places_of
 from bookmaker.editions.team.rounding import mass, trimmed
 from bookmaker.editions.team.views import Amount, Known, Lacking
 from bookmaker.measures.scales import Weighed
+from bookmaker.model.book import Book
+from bookmaker.model.refs import Target
 from bookmaker.press.formats import NBSP, Formats
 
 
@@ -42,3 +45,22 @@ class Pen:
         """What is missing, in words: `no price for long pepper`."""
         groups = self.formats.lacking(lacks)
         return "; ".join(f"{group.words} {', '.join(thing.name for thing in group.of)}" for group in groups)
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What every printed sheet needs: the book, its names, and a pen in the house's language."""
+
+    book: Book
+    places: Places
+    pen: Pen
+
+    def name(self, target: Target) -> str:
+        """What a cook calls it."""
+        return self.places.names[target]
+
+
+def desk_for(book: Book) -> Desk:
+    """A desk for this book."""
+    house = book.house
+    return Desk(book, places_of(book), Pen(Formats.of(house.language, fahrenheit=house.fahrenheit)))

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.rounding import lacking
 from bookmaker.kitchen.scale_cautions import WORDS
 from bookmaker.kitchen.scaled import DrawLine, Scaled, ScaledLine, ScaledRecipe
@@ -11,10 +10,9 @@ from bookmaker.kitchen.weighing import RoundingFlag
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.model.book import Book
 from bookmaker.model.line import Cut, Line, Pieces, Sheets, Unmeasured
-from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef
 from bookmaker.press.formats import NBSP
-from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.workshop.terminal.figures import Desk, Pen
 from bookmaker.workshop.terminal.table import Column, paragraph, table
 
 INDENT = 3
@@ -24,26 +22,25 @@ _HAIR = Decimal("0.05")
 """Grams below which a left-over is nobody's business."""
 
 
-def weigh_text(book: Book, places: Places, scaled: Scaled, target: str, pen: Pen) -> str:
+def weigh_text(desk: Desk, scaled: Scaled, target: str) -> str:
     """The whole sheet."""
-    own, recipe = scaled.own, book.recipes[scaled.ref]
-    parts = [f"{places.names[scaled.ref]} · {target}", _outcome(own, recipe, pen)]
+    parts = [f"{desk.name(scaled.ref)} · {target}", _outcome(scaled.own, desk.pen)]
     if scaled.limiting is not None:
-        parts.append(f"{places.names[scaled.limiting]} runs out first.")
-    parts += ["\n" + _recipe(number, made, book, places, pen, scaled) for number, made in enumerate(scaled.recipes, 1)]
-    parts += list(_stores(scaled, places, pen))
+        parts.append(f"{desk.name(scaled.limiting)} runs out first.")
+    parts += ["\n" + _recipe(number, made, desk, scaled) for number, made in enumerate(scaled.recipes, 1)]
+    parts += list(_stores(scaled, desk))
     if scaled.lacks:
-        parts.append("\n" + paragraph("Not complete: " + pen.lacks(lacking(scaled.lacks, places)) + "."))
-    parts += list(_cautions(scaled, book))
+        parts.append("\n" + paragraph("Not complete: " + desk.pen.lacks(lacking(scaled.lacks, desk.places)) + "."))
+    parts += list(_cautions(scaled, desk.book))
     return "\n".join(parts)
 
 
-def _outcome(own: ScaledRecipe, recipe: Recipe, pen: Pen) -> str:
+def _outcome(own: ScaledRecipe, pen: Pen) -> str:
     made = pen.mass(own.usable)
     if own.pieces is not None and own.pieces:
         made = f"{pen.number(own.pieces, 1)} of {pen.mass(own.usable / own.pieces)}, {made}"
     over = _over(own, pen)
-    return paragraph(f"makes {made}{', ' + over if over else ''}; {_plan(own, recipe, pen)}")
+    return paragraph(f"makes {made}{', ' + over if over else ''}; {_plan(own, pen)}")
 
 
 def _over(made: ScaledRecipe, pen: Pen) -> str:
@@ -55,7 +52,7 @@ def _over(made: ScaledRecipe, pen: Pen) -> str:
     return f"{pen.mass(made.left_over)} left over"
 
 
-def _plan(made: ScaledRecipe, recipe: Recipe, pen: Pen) -> str:
+def _plan(made: ScaledRecipe, pen: Pen) -> str:
     plan = made.plan
     size = "the tested batch" if plan.each == ONE else f"{pen.number(plan.each, 3)} × the tested batch"
     batches = "one batch" if plan.batches == 1 else f"{plan.batches} equal batches"
@@ -64,29 +61,29 @@ def _plan(made: ScaledRecipe, recipe: Recipe, pen: Pen) -> str:
     return f"{batches} of {size}" + (f" ({why})" if why else "")
 
 
-def _recipe(number: int, made: ScaledRecipe, book: Book, places: Places, pen: Pen, scaled: Scaled) -> str:
-    recipe = book.recipes[made.ref]
-    head = f"{number}. {places.names[made.ref]}"
+def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
+    recipe, pen = desk.book.recipes[made.ref], desk.pen
+    head = f"{number}. {desk.name(made.ref)}"
     need = f"{pen.mass(made.needed)} needed" if made.ref != scaled.ref else pen.mass(made.usable)
     out = [f"{head}  {need:>{max(1, 78 - len(head))}}"]
     if made.ref != scaled.ref:
         over = _over(made, pen)
-        out.append(paragraph(_plan(made, recipe, pen) + (f"; {over}" if over else ""), indent=INDENT))
+        out.append(paragraph(_plan(made, pen) + (f"; {over}" if over else ""), indent=INDENT))
     split = made.plan.batches > 1
     columns = [Column("each batch" if split else "", wraps=True), Column("weigh", right=True)]
     if split:
         columns.append(Column("together", right=True))
     columns.append(Column("", wraps=True))
     lines = {line.id: line for line in recipe.lines}
-    rows = [_row(lines[line.line], line, split, places, pen) for line in made.lines]
+    rows = [_row(lines[line.line], line, desk, split=split) for line in made.lines]
     out.append(table(columns, rows, indent=INDENT))
     for load in made.loads:
         if load.loads > 1:
             word = load.word or "g"
             out.append(
                 paragraph(
-                    f"step {load.step}: {load.loads} loads on the {load.on or 'equipment'}, {pen.number(load.units, 1)} "
-                    f"{word} in all, {pen.number(load.per_load, 1)} at once",
+                    f"step {load.step}: {load.loads} loads on the {load.on or 'equipment'}, "
+                    f"{pen.number(load.units, 1)} {word} in all, {pen.number(load.per_load, 1)} at once",
                     indent=INDENT,
                     hanging=2,
                 )
@@ -99,8 +96,9 @@ def _recipe(number: int, made: ScaledRecipe, book: Book, places: Places, pen: Pe
     return "\n".join(out)
 
 
-def _row(line: Line, scaled: ScaledLine, split: bool, places: Places, pen: Pen) -> list[str]:
-    name = places.names[scaled.target] + (f", {line.preparation}" if line.preparation else "")
+def _row(line: Line, scaled: ScaledLine, desk: Desk, *, split: bool) -> list[str]:
+    pen = desk.pen
+    name = desk.name(scaled.target) + (f", {line.preparation}" if line.preparation else "")
     each = scaled.each
     match line.quantity:
         case Unmeasured(words):
@@ -150,13 +148,14 @@ def _remedy(flag: RoundingFlag, pen: Pen) -> str:
     return ", or ".join([*ways, f"make {pen.number(flag.larger, 1)} times as much"])
 
 
-def _stores(scaled: Scaled, places: Places, pen: Pen) -> Iterator[str]:
+def _stores(scaled: Scaled, desk: Desk) -> Iterator[str]:
+    pen = desk.pen
     yield "\nDraw from the stores"
     columns = (Column("item", wraps=True), Column("as bought", right=True), Column("goes back", right=True))
-    yield table(columns, [_drawn(line, places, pen) for line in scaled.draw], indent=INDENT)
+    yield table(columns, [_drawn(line, desk) for line in scaled.draw], indent=INDENT)
     if scaled.packaging:
         yield "\nPackaging"
-        rows = [(places.names[line.item], pen.number(line.pieces or ZERO)) for line in scaled.packaging]
+        rows = [(desk.name(line.item), pen.number(line.pieces or ZERO)) for line in scaled.packaging]
         yield table((Column(wraps=True), Column(right=True)), rows, indent=INDENT)
     for use in scaled.co_products:
         told = [
@@ -167,13 +166,14 @@ def _stores(scaled: Scaled, places: Places, pen: Pen) -> Iterator[str]:
         yield paragraph(f"{use.ref.name}: this plan {' and '.join(filter(None, told))}{short}.")
 
 
-def _drawn(line: DrawLine, places: Places, pen: Pen) -> tuple[str, str, str]:
+def _drawn(line: DrawLine, desk: Desk) -> tuple[str, str, str]:
+    pen = desk.pen
     amount = pen.mass(line.bought) if line.bought else ""
     if line.pieces is not None:
         amount = f"{pen.number(line.pieces, 1)} pieces" + (f", {amount}" if amount else "")
     if line.unmeasured:
         amount = f"{amount} and to taste" if amount else "to taste"
-    return places.names[line.item], amount, pen.mass(line.returns) if line.returns > _HAIR else ""
+    return desk.name(line.item), amount, pen.mass(line.returns) if line.returns > _HAIR else ""
 
 
 def _cautions(scaled: Scaled, book: Book) -> Iterator[str]:

@@ -1,0 +1,97 @@
+"""`start` and `build`: a new book builds at once; errors stop publishing and lose nothing."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from bookmaker.cli import main
+
+ON = ["--on", "2026-11-25"]
+
+
+@pytest.fixture
+def started(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    assert main(["start", str(tmp_path / "kitchen")]) == 0
+    capsys.readouterr()
+    return tmp_path / "kitchen"
+
+
+def build(started: Path, *more: str) -> int:
+    return main(["build", str(started), "--out", str(started / "build"), *ON, *more])
+
+
+def test_a_new_book_has_nothing_wrong_with_it(started: Path, capsys: pytest.CaptureFixture[str]):
+    assert main(["check", str(started), *ON]) == 0
+    assert capsys.readouterr().err == ""
+
+
+def test_a_folder_that_is_taken_is_left_alone(started: Path, capsys: pytest.CaptureFixture[str]):
+    house = started / "recipes/house.yaml"
+    house.write_text("format: 1\nname: Mine\n")
+    assert main(["start", str(started)]) == 2
+    assert house.read_text() == "format: 1\nname: Mine\n"
+    assert "is not empty" in capsys.readouterr().err
+
+
+def test_build_publishes_the_site_and_the_record(started: Path, capsys: pytest.CaptureFixture[str]):
+    assert build(started, "--only", "team", "record") == 0
+    assert (started / "build/team/index.html").is_file()
+    record = json.loads((started / "build/book.json").read_text("utf-8"))
+    assert record["format"] == 1
+    assert [recipe["title"] for recipe in record["recipes"]] == ["Butter biscuit", "Jam sandwich biscuit"]
+    assert not (started / "build/book.pdf").exists()
+    caught = capsys.readouterr()
+    assert caught.err == ""  # quiet in a pipe
+    assert "written" in caught.out
+
+
+def test_a_second_build_writes_nothing(started: Path, capsys: pytest.CaptureFixture[str]):
+    build(started, "--only", "team", "record")
+    capsys.readouterr()
+    assert build(started, "--only", "team", "record") == 0
+    assert "written" not in capsys.readouterr().out
+
+
+def test_errors_stop_publishing_and_lose_nothing(started: Path, capsys: pytest.CaptureFixture[str]):
+    build(started, "--only", "team")
+    page = next((started / "build/team").rglob("jam-sandwich.html"))
+    before = page.read_bytes()
+    recipe = started / "recipes/biscuits/jam-sandwich.md"
+    recipe.write_text(recipe.read_text("utf-8").replace("raspberry jam", "rasberry jam"), "utf-8")
+    capsys.readouterr()
+    assert build(started, "--only", "team") == 1
+    caught = capsys.readouterr()
+    assert "did you mean 'raspberry jam'?" in caught.err
+    assert "Nothing was published" in caught.err
+    assert page.read_bytes() == before
+
+
+def test_a_strangers_file_in_the_way_is_named(started: Path, capsys: pytest.CaptureFixture[str]):
+    (started / "build/team").mkdir(parents=True)
+    (started / "build/team/index.html").write_text("somebody's")
+    assert build(started, "--only", "team") == 1
+    assert "index.html" in capsys.readouterr().err
+    assert (started / "build/team/index.html").read_text() == "somebody's"
+
+
+def test_a_books_own_theme_is_laid_over_file_by_file(started: Path):
+    own = started / "recipes/theme/site"
+    own.mkdir(parents=True)
+    (own / "foot.html").write_text("<footer>our own foot</footer>\n")
+    assert build(started, "--only", "team") == 0
+    front = (started / "build/team/index.html").read_text("utf-8")
+    assert "our own foot" in front
+    assert "Butter biscuit" in (started / "build/team/by-name.html").read_text("utf-8")
+
+
+def test_the_same_book_gives_the_same_bytes(started: Path, tmp_path: Path):
+    build(started, "--only", "team", "record")
+    main(["build", str(started), "--out", str(tmp_path / "again"), "--only", "team", "record", *ON])
+    ours = {path.relative_to(started / "build"): path.read_bytes() for path in files_in(started / "build")}
+    again = {path.relative_to(tmp_path / "again"): path.read_bytes() for path in files_in(tmp_path / "again")}
+    assert ours == again
+
+
+def files_in(folder: Path) -> list[Path]:
+    return sorted(path for path in folder.rglob("*") if path.is_file() and ".publish" not in path.parts)

@@ -1,0 +1,158 @@
+"""The commands on the demo book and on wrong ones: what they print, and the exit code they end with."""
+
+import json
+import shutil
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from bookmaker.cli import main
+from bookmaker.workshop.shipped import demo_book_dir
+from bookmaker.workshop.terminal.table import width_of
+
+ON = ["--on", "2026-11-25"]
+DEMO = ["--book", str(demo_book_dir())]
+
+
+def lines_of(asked: Sequence[str], capsys: pytest.CaptureFixture[str], code: int = 0) -> list[str]:
+    assert main(asked) == code
+    return capsys.readouterr().out.splitlines()
+
+
+ANSWERS = [
+    ["weigh", "apricot pebble", "--for", "130 pieces"],
+    ["weigh", "harbour sourdough"],
+    ["weigh", "sea-salt caramel bonbon", "--for", "400 pieces"],
+    ["weigh", "rhubarb custard tart (8 cm)", "--for", "30 pieces"],
+    ["weigh", "milk brioche bun", "--for", "use up 2.5 kg unsalted butter"],
+    ["cost"],
+    ["cost", "apricot pebble"],
+    ["cost", "--if", "unsalted butter: +12 %"],
+    ["explain", "apricot pebble"],
+    ["explain", "apricot pebble", "cost"],
+    ["explain", "harbour sourdough", "hydration"],
+]
+
+
+@pytest.mark.parametrize("asked", ANSWERS, ids=" ".join)
+def test_answers_fit_eighty_columns(asked: list[str], capsys: pytest.CaptureFixture[str]):
+    shown = lines_of([*asked, *DEMO, *ON], capsys)
+    assert len(shown) > 3
+    assert [line for line in shown if width_of(line) > 80] == []
+
+
+@pytest.mark.parametrize("asked", ANSWERS, ids=" ".join)
+def test_answers_for_machines_are_json(asked: list[str], capsys: pytest.CaptureFixture[str]):
+    assert main([*asked, *DEMO, *ON, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)
+
+
+def test_weigh_prints_components_before_their_users_and_what_is_left_over(capsys: pytest.CaptureFixture[str]):
+    shown = "\n".join(lines_of(["weigh", "apricot pebble", "--for", "130 pieces", *DEMO, *ON], capsys))
+    order = [shown.index(f". {name}") for name in ("Vanilla anglaise", "Honey mousse", "Apricot pebble")]
+    assert order == sorted(order)
+    # 130 pieces in moulds of 24 are 6 moulds, 144 pieces
+    assert "makes 144" in shown
+    assert "14 left over" in shown
+    assert "144 discs" in shown
+
+
+def test_weigh_conserves_mass_to_the_gram(capsys: pytest.CaptureFixture[str]):
+    assert main(["weigh", "apricot pebble", "--for", "400 pieces", "--json", *DEMO, *ON]) == 0
+    record = json.loads(capsys.readouterr().out)
+    for made in record["recipes"]:
+        out = sum(made[key] for key in ("usable", "moisture", "waste", "back", "kept back"))
+        out += sum(made["co-products"].values())
+        assert made["into"] == pytest.approx(out, abs=1e-3), made["title"]
+        assert made["usable"] == pytest.approx(made["needed"] + made["left over"], abs=1e-3), made["title"]
+
+
+def test_cost_of_a_recipe_adds_up(capsys: pytest.CaptureFixture[str]):
+    assert main(["cost", "apricot pebble", "--json", *DEMO, *ON]) == 0
+    record = json.loads(capsys.readouterr().out)
+    parts = record["parts"]
+    kinds = ("ingredients", "labour", "energy", "packaging", "overhead")
+    assert parts["total"] == pytest.approx(sum(parts[kind] for kind in kinds) - parts["credit"])
+    assert record["batch"] == pytest.approx(parts["total"])
+
+
+def test_explain_leads_down_to_the_price_list(capsys: pytest.CaptureFixture[str]):
+    shown = "\n".join(lines_of(["explain", "apricot pebble", "cost", *DEMO, *ON], capsys))
+    assert "stores/prices.csv:" in shown
+    assert "creams/honey-mousse.md:" in shown
+
+
+def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str]):
+    shown = "\n".join(lines_of(["cost", "tea ganache bonbon", *DEMO, *ON], capsys))
+    assert "at least" in shown
+    assert "no price for long pepper" in shown
+
+
+REFUSED = [
+    (["weigh", "aprico peble", *DEMO], "did you mean 'Apricot pebble'?"),
+    (["weigh", "apricot pebble", "--for", "1,5 kg", *DEMO], "decimal point"),
+    (["weigh", "apricot pebble", "--for", "12 loaves", *DEMO], "12 loaves"),
+    (["cost", "--if", "butter", *DEMO], "is no price change"),
+    (["cost", "--if", "unsalted buter: +3 %", *DEMO], "did you mean 'unsalted butter'?"),
+    (["cost", "--if", "unsalted butter: -130 %", *DEMO], "below zero"),
+    (["explain", "apricot pebble", "hydrationn", *DEMO], "can be explained"),
+    (["cost", "--on", "tomorrow", *DEMO], "is no date"),
+    (["check", "no/such/folder"], "is no folder"),
+]
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"), REFUSED, ids=lambda value: " ".join(value) if isinstance(value, list) else ""
+)
+def test_what_cannot_be_asked_is_said_in_one_line(asked: list[str], said: str, capsys: pytest.CaptureFixture[str]):
+    assert main(asked) == 2
+    caught = capsys.readouterr()
+    assert said in caught.err
+    assert caught.out == ""
+
+
+def test_usage_errors_end_with_two(capsys: pytest.CaptureFixture[str]):
+    with pytest.raises(SystemExit) as stopped:
+        main(["weight"])
+    assert stopped.value.code == 2
+    assert "weigh" in capsys.readouterr().err
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    book = tmp_path / "book"
+    shutil.copytree(demo_book_dir(), book)
+    mousse = book / "creams/honey-mousse.md"
+    mousse.write_text(mousse.read_text("utf-8").replace("whipping cream", "wipping cream"), "utf-8")
+    return book
+
+
+def test_check_says_what_is_wrong_and_ends_with_one(broken: Path, capsys: pytest.CaptureFixture[str]):
+    assert main(["check", str(broken), *ON]) == 1
+    said = capsys.readouterr().err
+    assert "creams/honey-mousse.md:" in said
+    assert "whipping cream" in said
+    assert "^" in said
+
+
+def test_check_for_machines(broken: Path, capsys: pytest.CaptureFixture[str]):
+    assert main(["check", str(broken), "--json", *ON]) == 1
+    record = json.loads(capsys.readouterr().out)
+    assert record["sound"] is False
+    errors = [each for each in record["problems"] if each["severity"] == "error"]
+    assert {each["file"] for each in errors} == {"creams/honey-mousse.md"}
+    assert all(each["line"] > 0 and each["column"] > 0 for each in errors)
+
+
+@pytest.mark.parametrize("asked", [["weigh", "apricot pebble"], ["cost"], ["explain", "apricot pebble"]], ids=" ".join)
+def test_a_book_with_errors_gives_no_figures(broken: Path, asked: list[str], capsys: pytest.CaptureFixture[str]):
+    assert main([*asked, "--book", str(broken), *ON]) == 1
+    caught = capsys.readouterr()
+    assert caught.out == ""
+    assert "error" in caught.err
+
+
+def test_the_demo_book_is_sound(capsys: pytest.CaptureFixture[str]):
+    assert main(["check", str(demo_book_dir()), *ON]) == 0
+    assert "error" not in capsys.readouterr().err
