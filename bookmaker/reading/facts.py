@@ -114,7 +114,7 @@ def _layer(anchor: Anchor, text: str) -> WrittenLayer:
     if found:
         head = head[: found.start()]
     names = [Words(name, anchor.part(begin + start, begin + end)) for name, start, end in parts(head, ">")]
-    if not names:
+    if not names or head.lstrip().startswith(">"):
         raise Unreadable(f"'{text.strip()}' names no layer", end=len(text), hint="write a name of the formula first")
     shapes = []
     for detail, _, _ in details:
