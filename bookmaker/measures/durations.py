@@ -13,12 +13,13 @@ MINUTES = {
 }  # fmt: skip
 """Minutes in a unit from a minute up; a month is 30 days, a year 365, as keeping times are meant."""
 
-_SPELLINGS = {
+SPELLINGS = {
     "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "min": "min", "mins": "min", "minute": "min",
     "minutes": "min",
     "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "d": "day", "day": "day", "days": "day",
     "week": "week", "weeks": "week", "month": "month", "months": "month", "year": "year", "years": "year",
 }  # fmt: skip
+"""Every accepted spelling of a unit of time."""
 
 _UNIT = re.compile(r"\s*([A-Za-z]+)")
 
@@ -44,9 +45,9 @@ def minutes(text: str) -> Decimal:
             at += len(text[at:]) - len(text[at:].lstrip())
             taken = take_number(text, at)
             unit = _UNIT.match(text, taken.end) if taken else None
-            if taken is None or unit is None or unit[1].lower() not in _SPELLINGS:
+            if taken is None or unit is None or unit[1].lower() not in SPELLINGS:
                 raise _no_duration(text)
-            found += _in_minutes(taken.value, _SPELLINGS[unit[1].lower()])
+            found += _in_minutes(taken.value, SPELLINGS[unit[1].lower()])
             at, any_read = unit.end(), True
     if not any_read:
         raise _no_duration(text)

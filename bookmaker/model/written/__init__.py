@@ -10,6 +10,9 @@ Names = str | tuple[str, ...]
 """Names as a list, or in one text with commas between them."""
 
 
-def doc(meaning: str, example: str = "") -> Mapping[str, str]:
-    """A field's metadata: what the key means to a cook, and one way to write it."""
-    return {"doc": meaning, "example": example}
+def doc(meaning: str, example: str, without: str = "") -> Mapping[str, str]:
+    """A field's metadata: what the key means to a cook, one way to write it, and what holds where it is left out.
+
+    `without` is written as the cook would write it, so that leaving the key out and writing this come to the same.
+    """
+    return {"doc": meaning, "example": example, "without": without}

@@ -13,18 +13,18 @@ class LineFront:
     line: str = field(metadata=doc("the line itself", "180 g dark couverture"))
     stays: str | None = field(
         default=None,
-        metadata=doc("how much of it remains in the product: a share or a weight; without it, all", "60 %"),
+        metadata=doc("how much of it remains in the product: a share or a weight", "60 %", "100 %"),
     )
     rest: str | None = field(
         default=None,
-        metadata=doc("where the rest goes: `back` to stores, `waste`, or `air`; without it, waste", "back"),
+        metadata=doc("where the rest goes: `back` to stores, `waste`, or `air`", "back", "waste"),
     )
     working: str | None = field(
         default=None,
         metadata=doc("the weight needed to work with; drawn, never scaled below, the rest goes back", "2 kg"),
     )
-    loss: str | None = field(default=None, metadata=doc("this line's own waste", "3 %"))
-    optional: str | None = field(default=None, metadata=doc("`yes` if it may be left out", "yes"))
+    loss: str | None = field(default=None, metadata=doc("this line's own waste", "3 %", "0 %"))
+    optional: str | None = field(default=None, metadata=doc("`yes` if it may be left out", "yes", "no"))
     or_: Names | None = field(
         default=None,
         metadata=doc("what may be used instead; the first is costed, the allergens are all of theirs", "[hazelnuts]"),
@@ -49,7 +49,7 @@ class CoProductFront:
     amount: str = field(metadata=doc("`rest of the cut`, a weight, or a share of what comes out", "rest of the cut"))
     worth: str | None = field(
         default=None,
-        metadata=doc("the share of the parent's cost per gram that it is credited with; without it, none", "50 %"),
+        metadata=doc("the share of the parent's cost per gram that it is credited with", "50 %", "0 %"),
     )
     keeps: Mapping[str, str] | None = field(
         default=None, metadata=doc("how long it keeps, as in a recipe's own `keeps`", "{raw: 3 days at 4 °C}")
@@ -63,7 +63,7 @@ class MakeFront:
     least: str | None = field(default=None, metadata=doc("the smallest batch worth making", "2 kg"))
     step: str | None = field(default=None, metadata=doc("batches grow by this much", "500 g"))
     most: str | None = field(default=None, metadata=doc("the largest batch", "8 kg"))
-    whole: str | None = field(default=None, metadata=doc("`yes`: only whole batches of the formula", "yes"))
+    whole: str | None = field(default=None, metadata=doc("`yes`: only whole batches of the formula", "yes", "no"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ class ExercisesFront:
 class TeachFront:
     """What the workbook does with the recipe."""
 
-    level: str | None = field(default=None, metadata=doc("how hard, from 1", "2"))
+    level: str | None = field(default=None, metadata=doc("how hard, from 1", "2", "1"))
     topics: Names | None = field(default=None, metadata=doc("what it teaches", "[total formula, retarding]"))
     exercises: ExercisesFront | None = field(
         default=None, metadata=doc("exercises to add or leave out", "{add: [scaling]}")
@@ -131,18 +131,17 @@ class RecipeFront:
     )
     kind: str | None = field(
         default=None,
-        metadata=doc("product, component, preferment, soaker or moulding (not food); without it, component", "product"),
+        metadata=doc("product, component, preferment, soaker or moulding (not food)", "product", "component"),
     )
     code: str | None = field(default=None, metadata=doc("the house's own code, unique; needed once approved", "QB-03"))
-    revision: str | None = field(default=None, metadata=doc("counts up with every change; without it, 1", "4"))
+    revision: str | None = field(default=None, metadata=doc("counts up with every change", "4", "1"))
     revised: str | None = field(default=None, metadata=doc("the day of the last change", "2026-10-02"))
-    status: str | None = field(
-        default=None, metadata=doc("draft, trial, approved or retired; without it, draft", "approved")
-    )
+    status: str | None = field(default=None, metadata=doc("draft, trial, approved or retired", "approved", "draft"))
     tags: Names | None = field(default=None, metadata=doc("free words to find it by", "[biscuit, base]"))
     aka: Names | None = field(default=None, metadata=doc("other names, plurals among them", "[sablé]"))
     yields: str | None = field(
-        default=None, metadata=doc("what comes out of a batch; may be left to the sizes", "24 pieces scaled at 55 g")
+        default=None,
+        metadata=doc("what comes out of a batch; must be there, or in every size", "24 pieces scaled at 55 g"),
     )
     base: str | None = field(
         default=None,
@@ -211,18 +210,19 @@ class RecipeFront:
         default=None,
         metadata=doc("what is named or pictured, so that its quantity must be declared", "[apricot, honey]"),
     )
-    defrosted: str | None = field(default=None, metadata=doc("`yes` if it is sold thawed", "yes"))
+    defrosted: str | None = field(default=None, metadata=doc("`yes` if it is sold thawed", "yes", "no"))
     thaw: str | None = field(default=None, metadata=doc("how clients thaw it", "12 h at 4 °C"))
     keeps: Mapping[str, str] | None = field(
         default=None,
         metadata=doc(
             "how long it keeps in which state (raw, made, baked, frozen, thawed, opened)",
-            "{frozen: 2 months at -18 °C, thawed: 2 days at 4 °C, from frozen within 60 days, use by}",
+            '{frozen: 2 months at -18 °C, thawed: "2 days at 4 °C, from frozen within 60 days, use by"}',
         ),
     )
     cautions: Names | None = field(default=None, metadata=doc("hazards of making it, by their names", "[hot trays]"))
     teach: str | TeachFront | None = field(
-        default=None, metadata=doc("`yes`, or what the workbook does with it", "{level: 2, topics: [total formula]}")
+        default=None,
+        metadata=doc("`yes`, or what the workbook does with it", "{level: 2, topics: [total formula]}", "no"),
     )
     photo: str | None = field(
         default=None, metadata=doc("a picture, from the book's folder", "images/almond-sable.jpg")

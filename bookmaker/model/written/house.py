@@ -10,7 +10,9 @@ from bookmaker.model.written import Names, doc
 class WrittenPriceRule:
     """How the house chooses among prices."""
 
-    choose: str = field(default="", metadata=doc("cheapest or preferred: which price in force counts", "cheapest"))
+    choose: str = field(
+        default="", metadata=doc("cheapest or preferred: which price in force counts", "preferred", "cheapest")
+    )
     preferred: Names = field(
         default=(), metadata=doc("suppliers, the most preferred first", "[Millstone & Reed, Lowfield Dairy]")
     )
@@ -21,7 +23,7 @@ class WrittenPriceRule:
 class WrittenChannel:
     """A way of selling."""
 
-    tax: str = field(default="", metadata=doc("sales tax, in percent of the net price", "10 %"))
+    tax: str = field(default="", metadata=doc("sales tax, in percent of the net price", "10 %", "0 %"))
     food_cost: str = field(default="", metadata=doc("this channel's own food-cost target", "30 %"))
 
 
@@ -32,7 +34,7 @@ class WrittenEquipment:
     kind: str = field(
         metadata=doc("bench, mixer, oven, hob, cold, freezer, proofer, sheeter or other", "oven"),
     )
-    count: str = field(default="", metadata=doc("how many there are; 1 if not said", "2"))
+    count: str = field(default="", metadata=doc("how many there are", "2", "1"))
     holds: Names = field(default=(), metadata=doc("what one takes at once: a mass, or trays, sheets ...", "6 trays"))
     power: str = field(default="", metadata=doc("power while it runs, for the cost of energy", "12 kW"))
 
@@ -43,7 +45,7 @@ class WrittenMould:
 
     cavities: str = field(metadata=doc("how many cavities one mould has", "24"))
     volume: str = field(metadata=doc("the volume of one cavity", "62 ml"))
-    fill: str = field(default="", metadata=doc("how full a cavity is filled; 100 % if not said", "95 %"))
+    fill: str = field(default="", metadata=doc("how full a cavity is filled", "95 %", "100 %"))
     food_contact: str = field(
         default="", metadata=doc("`declared` if the maker declares the material fit for food", "declared")
     )
@@ -72,8 +74,10 @@ class WrittenStaff:
     """People who work in one role."""
 
     role: str = field(metadata=doc("one of the roles under `labour`", "night baker"))
-    people: str = field(default="", metadata=doc("how many; 1 if not said", "2"))
-    hours: str = field(default="", metadata=doc("working hours; past midnight is understood", "22:00..06:00"))
+    people: str = field(default="", metadata=doc("how many", "2", "1"))
+    hours: str = field(
+        default="", metadata=doc("working hours; past midnight is understood", "22:00..06:00", "00:00..24:00")
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,15 +86,13 @@ class WrittenHouse:
 
     format: str = field(metadata=doc("the version of this format", "1"))
     name: str = field(metadata=doc("the house's name, on every page", "Quillhaven Kitchen"))
-    language: str = field(default="", metadata=doc("language of the published pages, as a code; en if not said", "en"))
-    region: str = field(default="", metadata=doc("EU, UK or US: whose label law applies; EU if not said", "EU"))
-    paper: str = field(default="", metadata=doc("A4 or Letter; A4 if not said", "A4"))
-    money: str = field(default="", metadata=doc("the house's currency, as a code; EUR if not said", "EUR"))
-    batches: Names = field(default=(), metadata=doc("the batch columns of recipe pages", "[1/2, 1, 2, 4]"))
-    temperature: str = field(default="", metadata=doc("C or F: the scale shown first; C if not said", "C"))
-    spoons: str = field(
-        default="", metadata=doc("metric (5 and 15 ml) or US, which also allows cups; metric if not said", "metric")
-    )
+    language: str = field(default="", metadata=doc("language of the published pages, as a code", "en", "en"))
+    region: str = field(default="", metadata=doc("EU, UK or US: whose label law applies", "UK", "EU"))
+    paper: str = field(default="", metadata=doc("A4 or Letter", "Letter", "A4"))
+    money: str = field(default="", metadata=doc("the house's currency, as a code", "EUR", "EUR"))
+    batches: Names = field(default=(), metadata=doc("the batch columns of recipe pages", "[1, 2, 3]", "[1/2, 1, 2, 4]"))
+    temperature: str = field(default="", metadata=doc("C or F: the scale shown first", "F", "C"))
+    spoons: str = field(default="", metadata=doc("metric (5 and 15 ml) or US, which also allows cups", "US", "metric"))
     prices: WrittenPriceRule = field(
         default=WrittenPriceRule(),
         metadata=doc("how a price is chosen", "{choose: cheapest, stale after: 180 days}"),
@@ -104,14 +106,19 @@ class WrittenHouse:
     )
     overhead: str = field(
         default="",
-        metadata=doc("percent of ingredients, of labour, or of ingredients and labour", "12 % of ingredients"),
+        metadata=doc(
+            "percent of ingredients, of labour, or of ingredients and labour", "12 % of labour", "0 % of ingredients"
+        ),
     )
     energy: str = field(default="", metadata=doc("price of energy", "0.28 EUR/kWh"))
     channels: Mapping[str, WrittenChannel] = field(
         default_factory=dict, metadata=doc("ways of selling, by name", "{tea room: {tax: 10 %}}")
     )
     scales: tuple[str, ...] = field(
-        default=(), metadata=doc("the scales: how much each takes and the step it shows", "up to 6 kg in 1 g")
+        default=(),
+        metadata=doc(
+            "the scales: how much each takes and the step it shows", "[up to 6 kg in 1 g]", "[up to 5 kg in 1 g]"
+        ),
     )
     equipment: Mapping[str, WrittenEquipment] = field(
         default_factory=dict, metadata=doc("machines and places to work, by name", "{hob: {kind: hob}}")

@@ -43,18 +43,16 @@ class WrittenItem:
     """One thing that the house buys. All keys may be missing."""
 
     label: str = field(default="", metadata=doc("its name in an ingredient list; the item's own if not said", "butter"))
-    kind: str = field(default="", metadata=doc("food, packaging or moulding; food if not said", "packaging"))
+    kind: str = field(default="", metadata=doc("food, packaging or moulding", "packaging", "food"))
     aka: Names = field(default=(), metadata=doc("other names that recipes may use, plurals too", "[butter]"))
     flour: str = field(
-        default="", metadata=doc("yes if it counts as flour in a dough; never starch, never ground nuts", "yes")
+        default="", metadata=doc("yes if it counts as flour in a dough; never starch, never ground nuts", "yes", "no")
     )
     contains: Names | None = field(
         default=None, metadata=doc("allergens by legal name; [] for none; not said is not declared", "[milk]")
     )
     may_contain: Names = field(default=(), metadata=doc("possible traces, as the supplier declares them", "[almonds]"))
-    usable: str = field(
-        default="", metadata=doc("what is left after peeling, stoning, trimming; 100 % if not said", "86 %")
-    )
+    usable: str = field(default="", metadata=doc("what is left after peeling, stoning, trimming", "86 %", "100 %"))
     density: str = field(default="", metadata=doc("needed to write it by volume", "0.911 g/ml"))
     measures: Mapping[str, str] = field(
         default_factory=dict, metadata=doc("what one of it weighs, by the word used in recipes", "{leaf: 2.5 g}")
@@ -73,7 +71,9 @@ class WrittenItem:
     nutrition_source: str = field(default="", metadata=doc("where the nutrition comes from", "USDA SR28 01145"))
     carbohydrate_basis: str = field(
         default="",
-        metadata=doc("`available`, or `by difference` if the table counts fibre as carbohydrate", "by difference"),
+        metadata=doc(
+            "`available`, or `by difference` if the table counts fibre as carbohydrate", "by difference", "available"
+        ),
     )
     made_of: Names = field(
         default=(), metadata=doc("a bought compound ingredient's own list", "[cocoa mass 54 %, sugar 36 %]")
