@@ -162,9 +162,7 @@ def _measured(line: WrittenLine, amount: Amount, what: Meant, item: StoresItem, 
     if grams is None:
         _no_measure(line, amount, what, item, texts)
         return None
-    taken = _taken(
-        line, replace(amount, unit=what.measure or "piece"), grams, f"{_plain(grams)} g a {singular(wanted)}"
-    )
+    taken = _taken(line, replace(amount, unit=what.measure or "piece"), grams, f"{_plain(grams)} g each")
     if isinstance(taken.quantity, Grams) and taken.quantity.grams > LARGEST_GRAMS:
         texts.report("bad-line", line.amount_anchor, why="this comes to more than ten tonnes", fix="check the number")
         return None

@@ -1,5 +1,6 @@
 """Sizes: each becomes the whole recipe with its own overrides, so that nothing after this needs to know of them."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -18,6 +19,8 @@ from bookmaker.reading.suggest import did_you_mean, fold
 from bookmaker.reading.texts import Texts, grams
 from bookmaker.reading.tree import key_of
 from bookmaker.reading.yields import read_cut, read_end_point, read_piece_count, read_portion, read_yield
+
+_SIZE = re.compile(r"\s*\([^()]*\)$")
 
 
 def read_sizes(
@@ -96,8 +99,11 @@ def _replace_line(line: WrittenLine, stages: Mapping[str, list[WrittenLine]], te
 
 
 def _same(one: WrittenLine, other: WrittenLine) -> bool:
-    """Whether two lines are of the same thing; a measure may stand before either name (`3 leaves gelatine`)."""
-    first, second = fold(one.said.name), fold(other.said.name)
+    """Whether two lines are of the same thing.
+
+    A measure may stand before either name (`3 leaves gelatine`), and a size behind it (`tart case (8 cm)`).
+    """
+    first, second = (fold(_SIZE.sub("", line.said.name)) for line in (one, other))
     return first == second or first.endswith(f" {second}") or second.endswith(f" {first}")
 
 

@@ -68,10 +68,10 @@ def _in_grams(grams: str, number: str, unit: str, dimension: Dimension, by: str)
         ("24 × 2 g plain flour", Grams(D(48))),
         ("200 ml whole milk", _in_grams("206", "200", "ml", Dimension.VOLUME, "density 1.03 g/ml")),
         ("2 tbsp whole milk", _in_grams("30.9", "2", "tbsp", Dimension.VOLUME, "density 1.03 g/ml")),
-        ("3 leaves gelatine", _in_grams("7.5", "3", "leaves", Dimension.COUNT, "2.5 g a leaves")),
-        ("1 leaf of gelatine", _in_grams("2.5", "1", "leaf", Dimension.COUNT, "2.5 g a leaf")),
-        ("4 whole egg", _in_grams("200", "4", "piece", Dimension.COUNT, "50 g a piece")),
-        ("4 pieces whole egg", _in_grams("200", "4", "pieces", Dimension.COUNT, "50 g a piece")),
+        ("3 leaves gelatine", _in_grams("7.5", "3", "leaves", Dimension.COUNT, "2.5 g each")),
+        ("1 leaf of gelatine", _in_grams("2.5", "1", "leaf", Dimension.COUNT, "2.5 g each")),
+        ("4 whole egg", _in_grams("200", "4", "piece", Dimension.COUNT, "50 g each")),
+        ("4 pieces whole egg", _in_grams("200", "4", "pieces", Dimension.COUNT, "50 g each")),
         ("to taste fine salt", Unmeasured("to taste")),
         ("1/2 batch custard", Batches(D("0.5"))),
         ("2 sheets almond sablé", Sheets(D(2))),
@@ -151,9 +151,18 @@ def test_sizes_are_recipes_and_components_follow_the_size_of_their_user(folder: 
 
 
 def test_names_of_the_house_take_its_spelling(folder: Path) -> None:
-    body = '1. Cast. {work="1 min" on="PLANETARY mixer" caution="Hot Trays" uses="Plain  Flour"}\n\n::: caution HOT trays\n:::\n'
-    _add(folder, "cakes/cast", yields="fills 2 Pebble Mould", formula="[1 kg plain flour]", body=body, cautions="Hot trays",
-         price="{Tea Room: 4 EUR incl}", labour_role="Pastry Cook", packaging="[1 piece cake box per 6 pieces]")  # fmt: skip
+    step_text = '1. Cast. {on="PLANETARY mixer" caution="Hot Trays" uses="Plain  Flour"}'
+    _add(
+        folder,
+        "cakes/cast",
+        yields="fills 2 Pebble Mould",
+        formula="[1 kg plain flour]",
+        cautions="Hot trays",
+        price="{Tea Room: 4 EUR incl}",
+        labour_role="Pastry Cook",
+        packaging="[1 piece cake box per 6 pieces]",
+        body=f"{step_text}\n\n::: caution HOT trays\n:::\n",
+    )
     recipe = _recipe(folder, "cakes/cast")
     assert recipe.yields == MouldYield(D(2), "pebble mould")
     (step,) = recipe.method.steps

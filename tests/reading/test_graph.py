@@ -1,6 +1,8 @@
 """The order of making, and cycles."""
 
-import networkx
+from typing import Any
+
+import networkx as nx
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -34,11 +36,11 @@ def test_a_long_chain_does_not_run_out_of_stack() -> None:
 
 @given(_GRAPHS)
 def test_it_agrees_with_networkx(needs: dict[int, list[int]]) -> None:
-    graph = networkx.DiGraph([(node, need) for node, below in needs.items() for need in below if need in needs])
+    graph: Any = nx.DiGraph([(node, need) for node, below in needs.items() for need in below if need in needs])
     graph.add_nodes_from(needs)
     order, cycles = in_order(needs)
     assert sorted(order) == sorted(needs)
-    assert bool(cycles) == (not networkx.is_directed_acyclic_graph(graph))
+    assert bool(cycles) == (not nx.is_directed_acyclic_graph(graph))
     for cycle in cycles:
         assert all(graph.has_edge(node, need) for node, need in zip(cycle, (*cycle[1:], cycle[0]), strict=True))
     if not cycles:

@@ -17,6 +17,9 @@ def _weight(number: str, unit: str = "g") -> Amount:
     return Amount(Decimal(number), unit, Dimension.MASS)
 
 
+_SHAPES = "write 'discs of 40 mm', 'squares of 40 mm', or two sides such as 30 × 80 mm"
+
+
 def _count(number: str) -> Amount:
     return Amount(Decimal(number), "", Dimension.COUNT)
 
@@ -139,7 +142,7 @@ def test_preparation_may_follow_a_range() -> None:
         ("about 520 g egg (560..480)", "560..480", "write 480..560"),
         ("about 520 g egg (480..500)", "480..500", "let the range reach from the least to the most"),
         ("about 520 g egg (1..2 kg)", "1..2 kg", "write the range without a unit: (1..2)"),
-        ("12 pieces of 40 mm sablé", "40 mm", "write 'discs of 40 mm', 'squares of 40 mm', or two sides such as 30 × 80 mm"),
+        ("12 pieces of 40 mm sablé", "40 mm", _SHAPES),
         ("2 × 3 × 5 g salt", "2 × 3 × 5 g", "multiply two of the numbers"),
     ],
 )  # fmt: skip

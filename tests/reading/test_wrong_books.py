@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker.kitchen.compute import compute
+from bookmaker.problems.echoes import without_echoes
 from bookmaker.problems.report import text_report
 from bookmaker.reading.book import read_book
 
@@ -24,7 +25,7 @@ OF_THE_CASE = ("expected.txt", "absent.txt")
 def _report(folder: Path) -> str:
     reading = read_book(folder)
     findings = compute(reading.book, date(2026, 10, 5)).findings if reading.book else ()
-    return text_report((*reading.problems, *findings), reading.sources)
+    return text_report(without_echoes(reading.problems, findings), reading.sources)
 
 
 def _laid_over(wrong: Path, folder: Path) -> Path:

@@ -40,8 +40,8 @@ WrittenQuantity = Amount | WrittenCut | Vague
 class LineText:
     """What a line's text says. For a bare count (`3 leaves gelatine`) the name still has its measure before it.
 
-    `start`..`end` is the name within the text, `amount_end` the offset behind the amount. `low`, `high` are the ends of a
-    range, in the amount's own unit.
+    `start`..`end` is the name within the text, `amount_end` the offset behind the amount. `low`, `high` are the ends
+    of a range, in the amount's own unit.
     """
 
     quantity: WrittenQuantity

@@ -67,8 +67,8 @@ class WrittenLink:
 class WrittenRecipe:
     """Everything that one recipe file says by itself.
 
-    `id` is its path without `.md`. `sound` is false when the formula, the yield or a loss could not be read, so that nothing
-    should be computed from it. `sizes` holds the recipe in each of its sizes, complete, with its overrides applied.
+    `id` is its path without `.md`. `sound` is false when the formula, the yield or a loss could not be read, so that
+    nothing should be computed from it. `sizes` holds the recipe in each of its sizes, complete, with its overrides applied.
     """
 
     document: str
