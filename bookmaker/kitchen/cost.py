@@ -75,7 +75,7 @@ def cost_of(recipe: Recipe, flow: MassFlow, time: TimeFigure, known: CostBasis) 
     shares = tuple(_share(line, known) for line in flow.lines)
     labour = labour_of(recipe, time, house)
     energy = energy_of(recipe, time, house)
-    packaging = tuple(_packaging(line, flow, known) for line in recipe.packaging)
+    packaging = tuple(_packaging(line, recipe, flow, known) for line in recipe.packaging)
     credited = _credited(flow, shares, known)
     parts = CostParts(
         ingredients=total(share.parts.ingredients for share in shares),
@@ -110,7 +110,7 @@ def cost_of(recipe: Recipe, flow: MassFlow, time: TimeFigure, known: CostBasis) 
         ingredients_per_gram=_per_gram(food, flow),
         ingredients_per_piece=_times(food, ONE / pieces if pieces else None),
         by_item=_by_item(shares, credited),
-        channels=channels_of(recipe, house, UnitCost(_sold(food, sold), _sold(batch, sold))),
+        channels=channels_of(recipe, house, UnitCost(_sold(food, sold, recipe), _sold(batch, sold, recipe))),
         lacks=lacks,
     )
 
@@ -250,7 +250,7 @@ def _credited(flow: MassFlow, shares: Iterable[_Share], known: CostBasis) -> _Cr
 # --- packaging ------------------------------------------------------------------------------------------------------
 
 
-def _packaging(line: PackagingLine, flow: MassFlow, known: CostBasis) -> PackagingCost:
+def _packaging(line: PackagingLine, recipe: Recipe, flow: MassFlow, known: CostBasis) -> PackagingCost:
     """One packaging line; `1 box per 6 pieces` counts fractions, so that a piece bears a sixth of a box."""
     price = known.prices[line.target.id]
     count: Decimal | None = line.count
@@ -261,7 +261,9 @@ def _packaging(line: PackagingLine, flow: MassFlow, known: CostBasis) -> Packagi
         grams = piece_grams(known.book.stores[line.target.id])
         each = None if grams is None else each * grams
     if count is None:
-        return PackagingCost(line.target, ZERO, each, Figure(None, (Lack(LackKind.YIELD, "pieces"),)), price.key)
+        return PackagingCost(
+            line.target, ZERO, each, Figure(None, (Lack(LackKind.YIELD, f"pieces of {recipe.title}"),)), price.key
+        )
     if each is None:
         lacks = price.lacks or (Lack(LackKind.PRICE, line.target.id),)
         return PackagingCost(line.target, count, None, Figure(None, lacks), price.key)
@@ -306,13 +308,13 @@ def _at_least(value: Decimal, lacks: Lacks) -> Figure:
 
 def _per_gram(cost: Figure, flow: MassFlow) -> Figure:
     if not flow.usable:
-        return Figure(None, gathered(cost.lacks, (Lack(LackKind.YIELD, "usable mass"),)))
+        return Figure(None, gathered(cost.lacks, flow.yields.usable.lacks))
     return _times(cost, ONE / flow.usable)
 
 
-def _sold(cost: Figure, share: Decimal | None) -> Figure:
+def _sold(cost: Figure, share: Decimal | None, recipe: Recipe) -> Figure:
     if share is None:
-        return Figure(None, gathered(cost.lacks, (Lack(LackKind.YIELD, "portion"),)))
+        return Figure(None, gathered(cost.lacks, (Lack(LackKind.YIELD, f"portion of {recipe.title}"),)))
     return _times(cost, share)
 
 

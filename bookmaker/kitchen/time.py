@@ -67,7 +67,7 @@ def time_of(recipe: Recipe, flow: MassFlow, book: Book, times: Mapping[RecipeRef
     made = _made(components, book)
     lacks = gathered(
         *(each.lacks for each in timed),
-        () if timed else (Lack(LackKind.TIME, "method"),),
+        () if timed else (Lack(LackKind.TIME, f"method of {recipe.title}"),),
         *(passed_up(times[ref].lacks, ref) for ref in components),
     )
     hands_on = total(each.hands_on for each in timed)
@@ -89,19 +89,20 @@ def time_of(recipe: Recipe, flow: MassFlow, book: Book, times: Mapping[RecipeRef
 
 def _timed(step: Step, recipe: Recipe, flow: MassFlow) -> _Timed:
     lacks: list[Lack] = []
+    name = f"step {step.number} of {recipe.title}"
     each = ZERO
     if step.each is not None:
         count = count_of(step.each.per, recipe, flow)
         if count is None:
-            lacks.append(Lack(LackKind.TIME, f"step {step.number}: how many {step.each.per}"))
+            lacks.append(Lack(LackKind.TIME, f"{name}: how many {step.each.per}"))
         each = step.each.minutes * (count or ZERO)
     hands_on = ((step.work or ZERO) + each) * step.repeat
     loads = _loads(step.load, recipe, flow)
     if loads is None and step.takes is not None and step.load is not None:
-        lacks.append(Lack(LackKind.TIME, f"step {step.number}: how many {step.load.word or 'grams'}"))
+        lacks.append(Lack(LackKind.TIME, f"{name}: how many {step.load.word or 'grams'}"))
     times = Decimal((loads or 1) * step.repeat)
     if not (step.work or step.each or step.takes or step.wait):
-        lacks.append(Lack(LackKind.TIME, f"step {step.number}"))
+        lacks.append(Lack(LackKind.TIME, name))
     wait_most = ZERO if step.wait is None else step.wait.most
     return _Timed(
         step=step,

@@ -87,6 +87,11 @@ def test_what_is_missing_is_named(recipe: Recipe, lacks: list[str]) -> None:
     assert missing(recipe) == lacks
 
 
+def test_a_batch_that_comes_to_nothing_has_no_yield() -> None:
+    found = elements(custard(FULL, keep_back=200))
+    assert not found["yield"].present
+
+
 def test_every_missing_element_comes_with_advice() -> None:
     found = elements(make.recipe("x", [make.line(1, "milk")], 1, kind=Kind.PRODUCT))
     assert all(element.advice for element in found.values() if not element.present)

@@ -245,7 +245,19 @@ def test_a_step_without_times_makes_labour_incomplete() -> None:
     method = make.method(make.step(1, work=Decimal(10)), make.step(2))
     found = cost(make.recipe("bun", [make.line(1000, "flour")], 1000, method=method), own=own)
     assert found.batch.value == 6
-    assert found.lacks == (Lack(LackKind.TIME, "step 2"),)
+    assert found.lacks == (Lack(LackKind.TIME, "step 2 of bun"),)
+
+
+def test_a_components_untimed_step_is_named_beside_ones_own() -> None:
+    own = make.house(labour=(("cook", Decimal(30)),), labour_role="cook")
+    timeless = make.method(make.step(1))
+    base = make.recipe("base", [make.line(1000, "flour")], 1000, method=timeless)
+    found = cost(base, make.recipe("bun", [make.line(10, base.ref)], 10, method=timeless), own=own)
+    assert found.labour.cost.lacks == (Lack(LackKind.TIME, "step 1 of bun"),)
+    assert found.lacks == (
+        Lack(LackKind.TIME, "step 1 of base", (RecipeRef("base"),)),
+        Lack(LackKind.TIME, "step 1 of bun"),
+    )
 
 
 def test_energy_is_power_times_hours_times_loads() -> None:

@@ -116,6 +116,11 @@ def test_the_cheapest_is_compared_per_usable_gram() -> None:
     assert chosen(apple, whole, ready) == ("Cold Quay", Decimal("0.009"))
 
 
+def test_a_price_per_piece_says_nothing_about_a_gram() -> None:
+    by_piece = make.price("butter", "1000 pieces", 1, supplier="Cold Quay")
+    assert chosen(BUTTER, by_piece, make.price("butter", "1 kg", 9)) == ("Orchard Gate", Decimal("0.009"))
+
+
 # --- equal specification --------------------------------------------------------------------------------------------
 
 CHOCOLATE = make.item(

@@ -81,7 +81,7 @@ def test_a_portion_is_sold_whole() -> None:
 def test_without_pieces_or_portion_nobody_knows_what_is_sold() -> None:
     found = channels(listed("hotel", "4", False), yields=MassYield(Decimal(1000)))["hotel"]
     assert found.food_cost.value is None
-    assert found.food_cost.lacks == (Lack(LackKind.YIELD, "portion"),)
+    assert found.food_cost.lacks == (Lack(LackKind.YIELD, "portion of tart"),)
 
 
 def test_another_currency_is_no_list_price() -> None:

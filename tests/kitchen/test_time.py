@@ -116,18 +116,18 @@ def test_loads_are_counted_in_what_goes_in(load: Load, more: dict[str, Any], loa
 def test_what_cannot_be_counted_is_a_lack() -> None:
     found = of(make.step(1, takes=span(20, 20), load=Load(Decimal(2), "trays")))
     assert only(found).elapsed == 20
-    assert found.lacks == (Lack(LackKind.TIME, "step 1: how many trays"),)
+    assert found.lacks == (Lack(LackKind.TIME, "step 1 of bun: how many trays"),)
     each = of(make.step(1, each=Each(Decimal(1), "tray")))
-    assert each.lacks == (Lack(LackKind.TIME, "step 1: how many tray"),)
+    assert each.lacks == (Lack(LackKind.TIME, "step 1 of bun: how many tray"),)
 
 
 def test_a_step_without_times_is_a_lack() -> None:
     found = of(make.step(1, work=Decimal(5)), make.step(2))
-    assert (found.total, found.lacks) == (Decimal(5), (Lack(LackKind.TIME, "step 2"),))
+    assert (found.total, found.lacks) == (Decimal(5), (Lack(LackKind.TIME, "step 2 of bun"),))
 
 
 def test_a_recipe_without_steps_lacks_its_method() -> None:
-    assert of().lacks == (Lack(LackKind.TIME, "method"),)
+    assert of().lacks == (Lack(LackKind.TIME, "method of bun"),)
 
 
 # --- one recipe -----------------------------------------------------------------------------------------------------
@@ -241,7 +241,7 @@ def test_a_shared_component_is_made_once() -> None:
 def test_a_components_lack_is_known_above() -> None:
     hasty = make.recipe("cream", [make.line(500, "milk")], 500, method=make.method(make.step(1)))
     found = times(make.book(DOUGH, hasty, tart(LINE_AND_BAKE)))["tart"]
-    assert found.lacks == (Lack(LackKind.TIME, "step 1", (RecipeRef("cream"),)),)
+    assert found.lacks == (Lack(LackKind.TIME, "step 1 of cream", (RecipeRef("cream"),)),)
 
 
 def test_nobody_waits_for_seed_or_left_overs() -> None:
