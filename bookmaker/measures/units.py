@@ -74,8 +74,18 @@ def _table() -> dict[str, Unit]:
 UNITS: dict[str, Unit] = _table()
 """Every accepted spelling, in lower case, and its unit."""
 
+_DECIMAL = {
+    symbol: Decimal(number)
+    for symbol, number in {
+        "mg": "0.001", "g": "1", "kg": "1000", "t": "1000000", "ml": "1", "cl": "10", "dl": "100", "l": "1000",
+        "mm": "1", "cm": "10", "m": "1000", "%": "0.01",
+    }.items()
+}  # fmt: skip
+"""Metric units are powers of ten by definition: nothing to ask pint about, whose registry takes longer to open than a
+whole book to read. The tests hold each against it."""
+
 _DUST = Context(prec=24)
-_BASE = {Dimension.MASS: "gram", Dimension.VOLUME: "milliliter", Dimension.LENGTH: "millimeter", Dimension.SHARE: ""}
+_BASE = {Dimension.MASS: "gram", Dimension.VOLUME: "milliliter", Dimension.LENGTH: "millimeter"}
 # Common practice outside the United States: a 5 ml teaspoon and a 15 ml tablespoon
 _METRIC_SPOONS = {"tsp": Decimal(5), "tbsp": Decimal(15)}
 
@@ -92,9 +102,9 @@ def factor(symbol: str, spoons: Spoons = Spoons.METRIC) -> Decimal:
     """How many base units (g, ml, mm, or one for a share) make one `symbol`."""
     if spoons is Spoons.METRIC and symbol in _METRIC_SPOONS:
         return _METRIC_SPOONS[symbol]
+    if symbol in _DECIMAL:
+        return _DECIMAL[symbol]
     unit = UNITS[symbol]
-    if unit.dimension is Dimension.SHARE:
-        return Decimal("0.01")
     found = _registry().Quantity(Decimal(1), unit.term).to(_BASE[unit.dimension]).magnitude
     # our factors are finite decimals of less than 20 digits; the registry's way through base units leaves dust
     clean = _DUST.plus(Decimal(found)).normalize(_DUST)

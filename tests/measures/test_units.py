@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+import pint
 import pytest
 
 from bookmaker.measures.units import UNITS, Dimension, Spoons, factor
@@ -73,3 +74,13 @@ def test_only_kitchen_units_are_known() -> None:
 def test_factors_are_plain_numbers() -> None:
     """A factor of 1E+3 would print amounts as 5E+2."""
     assert [str(factor(symbol)) for symbol in ("kg", "t", "l", "cm")] == ["1000", "1000000", "1000", "10"]
+
+
+@pytest.mark.parametrize("symbol", ["mg", "g", "kg", "t", "ml", "cl", "dl", "l", "mm", "cm", "m", "%"])
+def test_metric_factors_are_those_of_the_registry(symbol: str):
+    # SI Brochure, 9th edition, table 7 (prefixes); the litre is 1 dm³, the tonne 1000 kg (table 8): from memory
+    registry = pint.UnitRegistry(non_int_type=Decimal)
+    base = {Dimension.MASS: "gram", Dimension.VOLUME: "milliliter", Dimension.LENGTH: "millimeter", Dimension.SHARE: ""}
+    unit = UNITS[symbol]
+    found = registry.Quantity(Decimal(1), unit.term).to(base[unit.dimension]).magnitude
+    assert abs(found - factor(symbol)) < Decimal("1e-20")
