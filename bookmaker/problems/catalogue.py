@@ -682,6 +682,11 @@ CATALOGUE: dict[str, Entry] = {
         "Packaging that the stores do not have",
         "the stores have no packaging called '{name}'",
     ),
+    "unknown-named": Entry(
+        Severity.WARNING,
+        "Something named that nearly goes in",
+        "'{name}' is named, so that its quantity must be declared, but nothing that goes in is called that",
+    ),
     "unknown-layer": Entry(
         Severity.ERROR,
         "A layer of something that does not go in",

@@ -58,6 +58,7 @@ class _Binder:
         layers = tuple(room.layers(stages, self._sized, complete=self.complete))
         packaging, prices = tuple(room.packaging()), tuple(room.prices())
         cautions, labour_role, photo = room.cautions(written.cautions), room.labour_role(), room.photo()
+        room.named(stages)
         room.links()
         if yields is None:
             self.complete = False

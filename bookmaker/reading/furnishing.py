@@ -23,12 +23,16 @@ from bookmaker.reading.texts import Texts
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a recipe is bound against: the shelf, the cautions, the book's recipe files, and its other files."""
+    """What a recipe is bound against: the shelf, the cautions, the book's recipe files, and its other files.
+
+    It is not `furnished` where the house could not be read: then nobody is told that the house lacks something.
+    """
 
     shelf: Shelf
     cautions: Mapping[str, Caution]
     documents: frozenset[str]
     files: frozenset[str]
+    furnished: bool = True
 
 
 class Furnishing:
@@ -46,15 +50,14 @@ class Furnishing:
         """The house's own spelling of a name, or nothing where it has no such thing."""
         names = list(known)
         found = next((each for each in names if fold(each) == fold(name)), "")
-        if not found:
+        if not found and self.room.furnished:
             fix = did_you_mean(name, names) or f"add it under `{key}` in house.yaml"
             self.texts.report("not-in-house", anchor, fix=fix, what=what, name=name)
         return found
 
     def yields(self) -> Yield | None:
         """The yield with the house's spelling of its vessel; None where there is no such vessel."""
-        at = self.written.top
-        at = at.at("sizes", self.written.size, "yields") if self.written.size else at.at("yields")
+        at = self.written.yields_anchor
         match self.written.yields:
             case MouldYield(_, name) as moulds:
                 found = self.of_house(name, (mould.name for mould in self.house.moulds), at, "mould", "moulds")
@@ -106,6 +109,8 @@ class Furnishing:
             if item and item.kind is StoresKind.PACKAGING:
                 yield PackagingLine(StoresRef(item.id), line.count, line.per, line.name.anchor)
                 continue
+            if named and named.target is None:
+                continue
             known = [each.id for each in shelf.stores.values() if each.kind is StoresKind.PACKAGING]
             fix = did_you_mean(name, known) or "add it to the stores with `kind: packaging`"
             if item:
@@ -124,6 +129,18 @@ class Furnishing:
         fix = did_you_mean(path, pictures) or "put the picture into the book's images/ folder, or take the line out"
         self.texts.report("photo-missing", written.anchor, fix=fix, path=path)
         return ""
+
+    def named(self, stages: Sequence[Stage]) -> None:
+        """Report what is named and nearly, but not quite, goes in. Groups (`nuts`) are taken as they are."""
+        known = [
+            *(stage.name for stage in stages if stage.name),
+            *(line.name for stage in stages for line in stage.lines),
+        ]
+        for words in self.written.named:
+            if fold(words.text) in map(fold, known) or self.room.shelf.names.find(words.text):
+                continue
+            if fix := did_you_mean(words.text, known):
+                self.texts.report("unknown-named", words.anchor, fix=fix, name=words.text)
 
     def links(self) -> None:
         """Report links that lead to no recipe."""

@@ -203,7 +203,7 @@ def _of_recipe(
     if singular(word) in ("batch", "batches"):
         return Taken(Batches(count))
     written = line.anchor.part(line.said.amount_start, what.anchor.start)
-    related = [Related(component.top.at("yields"), "what it yields")]
+    related = [Related(component.yields_anchor, "what it yields")]
     if word in VESSEL_WORDS:
         if isinstance(component.yields, SheetYield | FrameYield | TinYield | TrayYield):
             return Taken(Sheets(count))
@@ -240,7 +240,7 @@ def _cut(line: WrittenLine, cut: WrittenCut, what: Meant, shelf: Shelf, texts: T
     if component is None or component.yields is None:
         return None
     if not isinstance(component.yields, SheetYield | FrameYield):
-        related = [Related(component.top.at("yields"), "what it yields")]
+        related = [Related(component.yields_anchor, "what it yields")]
         texts.report("cut-of-no-sheet", line.amount_anchor, related=related, name=component.title.text)
         return None
     return Taken(Cut(cut.count, cut.shape, cut.word))

@@ -71,7 +71,7 @@ def written_recipe(document: str, text: str) -> RecipeDocument:
     texts.problems += [*in_yaml, *in_shape]
     recipe = _recipe(front, method, texts) if front and front.title else None
     in_front = said_better(texts.problems, text, spans)
-    return RecipeDocument(recipe, (*in_front, *in_body), source, _claims(document, text))
+    return RecipeDocument(recipe, tuple(dict.fromkeys((*in_front, *in_body))), source, _claims(document, text))
 
 
 def _claims(document: str, text: str) -> tuple[str, ...]:
@@ -95,6 +95,7 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         yields=texts.read(front.yields, at.at("yields"), read_yield, "bad-yields"),
         stages=tuple(replace(stage, losses=losses.get(stage.name, ())) for stage in stages) if front.losses else stages,
         sound=True,
+        yields_anchor=at.at("yields"),
         code=_words(front.code, at.at("code")),
         revision=texts.read(front.revision, at.at("revision"), whole, "bad-number") or 1,
         revised=texts.read(front.revised, at.at("revised"), day, "bad-date"),
@@ -180,11 +181,11 @@ def _agree(recipe: WrittenRecipe, sizes: tuple[WrittenRecipe, ...], texts: Texts
         if "," in aka.text:
             texts.report("comma-in-name", aka.anchor, name=aka.text)
     for variant in sizes or (recipe,):
-        where = at.at("sizes", variant.size) if variant.size else at
+        own = at.at("sizes", variant.size) if variant.cut is not recipe.cut else at
         if isinstance(variant.yields, TrayYield) and variant.tray is None:
-            texts.report("tray-missing", where.at("yields"))
+            texts.report("tray-missing", variant.yields_anchor)
         if variant.cut and variant.yields and not isinstance(variant.yields, SheetYield | FrameYield):
-            texts.report("cut-without-sheet", where.at("cut"))
+            texts.report("cut-without-sheet", own.at("cut"))
     cuts = any(isinstance(line.said.quantity, WrittenCut) for line in recipe.lines) or recipe.cut
     for given in recipe.gives:
         if given.rest_of_cut and not cuts and not any(size.cut for size in sizes):

@@ -42,6 +42,7 @@ def _size(name: str, front: SizeFront, recipe: WrittenRecipe, texts: Texts, at: 
         texts.report("missing-key", key_of(at), key="yields", of=f" from '{name}'", fix=fix)
     overrides: dict[str, Any] = {
         "yields": texts.read(front.yields, at.at("yields"), read_yield, "bad-yields"),
+        "yields_anchor": at.at("yields") if front.yields else None,
         "code": Words(front.code.strip(), at.at("code")) if front.code else None,
         "batch": texts.read(front.batch, at.at("batch"), grams, "bad-amount"),
         "cut": texts.read(front.cut, at.at("cut"), read_cut, "bad-cut"),

@@ -68,7 +68,8 @@ class WrittenRecipe:
     """Everything that one recipe file says by itself.
 
     `id` is its path without `.md`. `sound` is false when the formula, the yield or a loss could not be read, so that
-    nothing should be computed from it. `sizes` holds the recipe in each of its sizes, complete, with its overrides applied.
+    nothing should be computed from it. `yields_anchor` is where this size's yield stands. `sizes` holds the recipe in
+    each of its sizes, complete, with its overrides applied.
     """
 
     document: str
@@ -80,6 +81,7 @@ class WrittenRecipe:
     yields: Yield | None
     stages: tuple[WrittenStage, ...]
     sound: bool
+    yields_anchor: Anchor
     code: Words | None = None
     revision: int = 1
     revised: date | None = None
