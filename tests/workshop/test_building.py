@@ -21,12 +21,12 @@ def build(started: Path, *more: str) -> int:
     return main(["build", str(started), "--out", str(started / "build"), *ON, *more])
 
 
-def test_a_new_book_has_nothing_wrong_with_it(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_a_new_book_has_nothing_wrong_with_it(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(started), *ON]) == 0
     assert capsys.readouterr().err == ""
 
 
-def test_a_folder_that_is_taken_is_left_alone(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_a_folder_that_is_taken_is_left_alone(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     house = started / "recipes/house.yaml"
     house.write_text("format: 1\nname: Mine\n")
     assert main(["start", str(started)]) == 2
@@ -34,7 +34,7 @@ def test_a_folder_that_is_taken_is_left_alone(started: Path, capsys: pytest.Capt
     assert "is not empty" in capsys.readouterr().err
 
 
-def test_build_publishes_the_site_and_the_record(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_build_publishes_the_site_and_the_record(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert build(started, "--only", "team", "record") == 0
     assert (started / "build/team/index.html").is_file()
     record = json.loads((started / "build/book.json").read_text("utf-8"))
@@ -46,14 +46,14 @@ def test_build_publishes_the_site_and_the_record(started: Path, capsys: pytest.C
     assert "written" in caught.out
 
 
-def test_a_second_build_writes_nothing(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_a_second_build_writes_nothing(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     build(started, "--only", "team", "record")
     capsys.readouterr()
     assert build(started, "--only", "team", "record") == 0
     assert "written" not in capsys.readouterr().out
 
 
-def test_errors_stop_publishing_and_lose_nothing(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_errors_stop_publishing_and_lose_nothing(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     build(started, "--only", "team")
     page = next((started / "build/team").rglob("jam-sandwich.html"))
     before = page.read_bytes()
@@ -67,7 +67,7 @@ def test_errors_stop_publishing_and_lose_nothing(started: Path, capsys: pytest.C
     assert page.read_bytes() == before
 
 
-def test_a_strangers_file_in_the_way_is_named(started: Path, capsys: pytest.CaptureFixture[str]):
+def test_a_strangers_file_in_the_way_is_named(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (started / "build/team").mkdir(parents=True)
     (started / "build/team/index.html").write_text("somebody's")
     assert build(started, "--only", "team") == 1
@@ -75,7 +75,7 @@ def test_a_strangers_file_in_the_way_is_named(started: Path, capsys: pytest.Capt
     assert (started / "build/team/index.html").read_text() == "somebody's"
 
 
-def test_a_books_own_theme_is_laid_over_file_by_file(started: Path):
+def test_a_books_own_theme_is_laid_over_file_by_file(started: Path) -> None:
     own = started / "recipes/theme/site"
     own.mkdir(parents=True)
     (own / "foot.html").write_text("<footer>our own foot</footer>\n")
@@ -85,7 +85,7 @@ def test_a_books_own_theme_is_laid_over_file_by_file(started: Path):
     assert "Butter biscuit" in (started / "build/team/by-name.html").read_text("utf-8")
 
 
-def test_the_same_book_gives_the_same_bytes(started: Path, tmp_path: Path):
+def test_the_same_book_gives_the_same_bytes(started: Path, tmp_path: Path) -> None:
     build(started, "--only", "team", "record")
     main(["build", str(started), "--out", str(tmp_path / "again"), "--only", "team", "record", *ON])
     ours = {path.relative_to(started / "build"): path.read_bytes() for path in files_in(started / "build")}

@@ -36,19 +36,19 @@ ANSWERS = [
 
 
 @pytest.mark.parametrize("asked", ANSWERS, ids=" ".join)
-def test_answers_fit_eighty_columns(asked: list[str], capsys: pytest.CaptureFixture[str]):
+def test_answers_fit_eighty_columns(asked: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     shown = lines_of([*asked, *DEMO, *ON], capsys)
     assert len(shown) > 3
     assert [line for line in shown if width_of(line) > 80] == []
 
 
 @pytest.mark.parametrize("asked", ANSWERS, ids=" ".join)
-def test_answers_for_machines_are_json(asked: list[str], capsys: pytest.CaptureFixture[str]):
+def test_answers_for_machines_are_json(asked: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main([*asked, *DEMO, *ON, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)
 
 
-def test_weigh_prints_components_before_their_users_and_what_is_left_over(capsys: pytest.CaptureFixture[str]):
+def test_weigh_prints_components_before_their_users_and_what_is_left_over(capsys: pytest.CaptureFixture[str]) -> None:
     shown = "\n".join(lines_of(["weigh", "apricot pebble", "--for", "130 pieces", *DEMO, *ON], capsys))
     order = [shown.index(f". {name}") for name in ("Vanilla anglaise", "Honey mousse", "Apricot pebble")]
     assert order == sorted(order)
@@ -58,7 +58,7 @@ def test_weigh_prints_components_before_their_users_and_what_is_left_over(capsys
     assert "144 discs" in shown
 
 
-def test_weigh_conserves_mass_to_the_gram(capsys: pytest.CaptureFixture[str]):
+def test_weigh_conserves_mass_to_the_gram(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["weigh", "apricot pebble", "--for", "400 pieces", "--json", *DEMO, *ON]) == 0
     record = json.loads(capsys.readouterr().out)
     for made in record["recipes"]:
@@ -68,7 +68,7 @@ def test_weigh_conserves_mass_to_the_gram(capsys: pytest.CaptureFixture[str]):
         assert made["usable"] == pytest.approx(made["needed"] + made["left over"], abs=1e-3), made["title"]
 
 
-def test_cost_of_a_recipe_adds_up(capsys: pytest.CaptureFixture[str]):
+def test_cost_of_a_recipe_adds_up(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["cost", "apricot pebble", "--json", *DEMO, *ON]) == 0
     record = json.loads(capsys.readouterr().out)
     parts = record["parts"]
@@ -77,13 +77,13 @@ def test_cost_of_a_recipe_adds_up(capsys: pytest.CaptureFixture[str]):
     assert record["batch"] == pytest.approx(parts["total"])
 
 
-def test_explain_leads_down_to_the_price_list(capsys: pytest.CaptureFixture[str]):
+def test_explain_leads_down_to_the_price_list(capsys: pytest.CaptureFixture[str]) -> None:
     shown = "\n".join(lines_of(["explain", "apricot pebble", "cost", *DEMO, *ON], capsys))
     assert "stores/prices.csv:" in shown
     assert "creams/honey-mousse.md:" in shown
 
 
-def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str]):
+def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str]) -> None:
     shown = "\n".join(lines_of(["cost", "tea ganache bonbon", *DEMO, *ON], capsys))
     assert "at least" in shown
     assert "no price for long pepper" in shown
@@ -105,14 +105,16 @@ REFUSED = [
 @pytest.mark.parametrize(
     ("asked", "said"), REFUSED, ids=lambda value: " ".join(value) if isinstance(value, list) else ""
 )
-def test_what_cannot_be_asked_is_said_in_one_line(asked: list[str], said: str, capsys: pytest.CaptureFixture[str]):
+def test_what_cannot_be_asked_is_said_in_one_line(
+    asked: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert main(asked) == 2
     caught = capsys.readouterr()
     assert said in caught.err
     assert caught.out == ""
 
 
-def test_usage_errors_end_with_two(capsys: pytest.CaptureFixture[str]):
+def test_usage_errors_end_with_two(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as stopped:
         main(["weight"])
     assert stopped.value.code == 2
@@ -128,7 +130,7 @@ def broken(tmp_path: Path) -> Path:
     return book
 
 
-def test_check_says_what_is_wrong_and_ends_with_one(broken: Path, capsys: pytest.CaptureFixture[str]):
+def test_check_says_what_is_wrong_and_ends_with_one(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(broken), *ON]) == 1
     said = capsys.readouterr().err
     assert "creams/honey-mousse.md:" in said
@@ -136,7 +138,7 @@ def test_check_says_what_is_wrong_and_ends_with_one(broken: Path, capsys: pytest
     assert "^" in said
 
 
-def test_check_for_machines(broken: Path, capsys: pytest.CaptureFixture[str]):
+def test_check_for_machines(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(broken), "--json", *ON]) == 1
     record = json.loads(capsys.readouterr().out)
     assert record["sound"] is False
@@ -146,13 +148,15 @@ def test_check_for_machines(broken: Path, capsys: pytest.CaptureFixture[str]):
 
 
 @pytest.mark.parametrize("asked", [["weigh", "apricot pebble"], ["cost"], ["explain", "apricot pebble"]], ids=" ".join)
-def test_a_book_with_errors_gives_no_figures(broken: Path, asked: list[str], capsys: pytest.CaptureFixture[str]):
+def test_a_book_with_errors_gives_no_figures(
+    broken: Path, asked: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
     assert main([*asked, "--book", str(broken), *ON]) == 1
     caught = capsys.readouterr()
     assert caught.out == ""
     assert "error" in caught.err
 
 
-def test_the_demo_book_is_sound(capsys: pytest.CaptureFixture[str]):
+def test_the_demo_book_is_sound(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(demo_book_dir()), *ON]) == 0
     assert "error" not in capsys.readouterr().err
