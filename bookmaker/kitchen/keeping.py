@@ -17,10 +17,11 @@ from enum import StrEnum
 from bookmaker.kitchen.figures import KeepingFigure
 from bookmaker.kitchen.parts import is_seed, sources_of
 from bookmaker.kitchen.uses import step_that_uses
+from bookmaker.measures.exact import ZERO
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.book import Book
-from bookmaker.model.line import Line
 from bookmaker.model.keeping import Keeping
+from bookmaker.model.line import Line
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
 
@@ -96,12 +97,14 @@ def _parts(
 ) -> Iterable[_Limit]:
     cold = cold_of(keeping.temperature)
     raw = _comes_from(keeping, recipe) == RAW
+    thawed = cold is not Cold.FROZEN and _frozen_before(keeping, recipe) is not None
     for line in recipe.lines:
         if is_seed(line, recipe, book) or (not raw and _reset(line, recipe, book)):
             continue
-        life = _life(line.target, cold, book, done)
-        if life is not None:
-            yield _Limit(life, line.target, f"kept {_WORDS[cold]}, it lasts no longer than its shortest-lived part")
+        lives = _lives(line.target, cold, book, done, thawed=thawed)
+        if lives:
+            because = f"kept {_WORDS[cold]}, it lasts no longer than its shortest-lived part"
+            yield _Limit(min(lives), line.target, because)
 
 
 def _reset(line: Line, recipe: Recipe, book: Book) -> bool:
@@ -120,30 +123,44 @@ def _comes_from(keeping: Keeping, recipe: Recipe) -> str:
     return keeping.from_state or keeping.state
 
 
-def _life(
-    target: Target, cold: Cold, book: Book, done: Mapping[RecipeRef, tuple[KeepingFigure, ...]]
-) -> Decimal | None:
-    """How long a part keeps in a class of temperature; None where nothing says so."""
+def _lives(
+    target: Target,
+    cold: Cold,
+    book: Book,
+    done: Mapping[RecipeRef, tuple[KeepingFigure, ...]],
+    *,
+    thawed: bool,
+) -> list[Decimal]:
+    """How long a part keeps in a class of temperature, in each state in which it may be used; empty where nobody
+    says.
+    """
     match target:
         case StoresRef(id):
             kept = [each for each in book.stores[id].keeps if cold_of(each.temperature) is cold]
             # it has been opened by the time it is weighed
-            lives = [each.minutes for each in kept if each.state == OPENED] or [each.minutes for each in kept]
+            return [each.minutes for each in kept if each.state == OPENED] or [each.minutes for each in kept]
         case CoProductRef():
-            lives = [life for source in sources_of(target, book) for life in _made_lives(done[source], cold)]
+            sources: Iterable[RecipeRef] = sources_of(target, book)
         case _:
-            lives = _made_lives(done[book.sized(target)], cold)
-    return min(lives, default=None)
+            sources = (book.sized(target),)
+    return [life for source in sources for life in _made_lives(done[source], cold, thawed)]
 
 
-def _made_lives(states: Iterable[KeepingFigure], cold: Cold) -> list[Decimal]:
-    """The lives of a component in the states in which it is used: raw only where no later state is stated."""
-    every = tuple(states)
-    later = [each for each in every if each.state not in {RAW, FROZEN}]
-    used = later or [each for each in every if each.state != FROZEN]
+def _made_lives(states: tuple[KeepingFigure, ...], cold: Cold, thawed: bool) -> list[Decimal]:
+    """The lives of a component in the states in which it is used: raw only where no later state is stated.
+
+    In a product that was frozen and thawed, what could run of a component's clock before freezing is missing.
+    """
+    later = [each for each in states if each.state not in {RAW, FROZEN}]
+    used = later or [each for each in states if each.state != FROZEN]
     if cold is Cold.FROZEN:
-        used = [*used, *(each for each in every if each.state == FROZEN)]
-    return [each.minutes for each in used if cold_of(each.temperature) is cold]
+        used = [*used, *(each for each in states if each.state == FROZEN)]
+    ran = {each.from_state: each.within for each in states if cold_of(each.temperature) is Cold.FROZEN}
+    return [
+        max(each.minutes - ((ran.get(each.state) or ZERO) if thawed else ZERO), ZERO)
+        for each in used
+        if cold_of(each.temperature) is cold
+    ]
 
 
 # --- the recipe's own clock -----------------------------------------------------------------------------------------
@@ -151,11 +168,17 @@ def _made_lives(states: Iterable[KeepingFigure], cold: Cold) -> list[Decimal]:
 
 def _clock(keeping: Keeping, recipe: Recipe) -> Iterable[_Limit]:
     """After thawing a clock goes on where freezing stopped it: what could run before, at the same class, is missing."""
-    states = {each.state: each for each in recipe.keeps}
-    frozen = states.get(keeping.from_state or (FROZEN if keeping.state == THAWED else ""))
-    if frozen is None or cold_of(frozen.temperature) is not Cold.FROZEN or frozen.within is None:
+    frozen = _frozen_before(keeping, recipe)
+    if frozen is None or frozen.within is None:
         return
-    before = states.get(frozen.from_state)
+    before = next((each for each in recipe.keeps if each.state == frozen.from_state), None)
     if before is not None and cold_of(before.temperature) is cold_of(keeping.temperature):
-        left = max(before.minutes - frozen.within, Decimal(0))
+        left = max(before.minutes - frozen.within, ZERO)
         yield _Limit(left, None, f"freezing pauses the clock of '{before.state}', it does not set it back")
+
+
+def _frozen_before(keeping: Keeping, recipe: Recipe) -> Keeping | None:
+    """The frozen state that this one comes from: as stated, and `thawed` always means from frozen."""
+    name = keeping.from_state or (FROZEN if keeping.state == THAWED else "")
+    found = next((each for each in recipe.keeps if each.state == name), None)
+    return found if found is not None and cold_of(found.temperature) is Cold.FROZEN else None

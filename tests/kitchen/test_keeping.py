@@ -206,6 +206,14 @@ def test_freezing_pauses_the_clock_and_does_not_set_it_back() -> None:
     assert "freezing" in found.because
 
 
+def test_a_parts_clock_that_ran_before_freezing_is_missing_after_thawing() -> None:
+    """The mousse keeps 24 h and may stand 2 h before it is frozen: in the thawed dome it has 22 h left."""
+    states = (keeps("frozen", 30, FROZEN), keeps("thawed", 2, CHILLED, from_state="frozen", within=43200))
+    found = keeping(MOUSSE, dome(*states))["thawed"]
+    assert (found.minutes, found.limited_by) == (Decimal(22 * 60), RecipeRef("mousse"))
+    assert keeping(MOUSSE, dome(keeps("made", 2, CHILLED)))["made"].minutes == 24 * 60
+
+
 def test_thawed_means_from_frozen() -> None:
     states = (
         keeps("made", 3, CHILLED),
