@@ -103,7 +103,7 @@ class Formats:
 
     def number(self, value: Decimal | int) -> str:
         """A plain number with the decimals that it has."""
-        text = f"{Decimal(value):f}"
+        text = f"{Decimal(value) + 0:f}"
         sign, text = ("−", text[1:]) if text.startswith("-") else ("", text)
         whole, _, part = text.partition(".")
         if len(whole) > 4:

@@ -1,6 +1,7 @@
 """How shapes lie on a sheet: the cutting diagram, drawn to scale."""
 
 from collections.abc import Iterator
+from itertools import islice
 from math import sqrt
 
 from markupsafe import Markup
@@ -23,8 +24,9 @@ def cutting(cut: CutView, formats: Formats, *, uid: str, width: float | None = N
         f'stroke="{INK}" stroke-width="1"/>'
     )
     drawn = [whole, *(_shape(cut, x * scale, y * scale, w * scale, h * scale) for x, y, w, h in _places(cut))]
-    said = formats.words.gettext("%(count)s of %(shape)s from a sheet of %(sheet)s; %(used)s of it used") % {
+    said = formats.words.gettext("%(count)s %(word)s of %(shape)s from a sheet of %(sheet)s; %(used)s of it used") % {
         "count": cut.per_sheet,
+        "word": cut.word,
         "shape": formats.size(cut.shape),
         "sheet": formats.size(cut.sheet),
         "used": formats.amount(cut.used),
@@ -51,14 +53,27 @@ def _places(cut: CutView) -> Iterator[tuple[float, float, float, float]]:
     if cut.pattern == "turned grid":
         width, height = height, width
     trim = float(cut.trim)
-    offset = cut.pattern == "offset rows"
-    row_step = height * sqrt(3) / 2 if offset else height
-    left = 0
-    for row in range(cut.down):
+    if cut.pattern == "turned offset rows":
+        deep = float(cut.sheet.depth or cut.sheet.width) - 2 * trim
+        spots: Iterator[tuple[float, float]] = (
+            (y, x) for x, y in _spots(cut.down, cut.across, (height, width), deep, offset=True)
+        )
+    else:
+        wide = float(cut.sheet.width) - 2 * trim
+        offset = cut.pattern == "offset rows"
+        spots = _spots(cut.across, cut.down, (width, height), wide, offset=offset)
+    for x, y in islice(spots, cut.per_sheet):
+        yield trim + x, trim + y, width, height
+
+
+def _spots(
+    across: int, down: int, shape: tuple[float, float], room: float, *, offset: bool
+) -> Iterator[tuple[float, float]]:
+    """Corners of shapes laid row by row; nestled rows shift by half a shape and lie closer."""
+    width, height = shape
+    step = height * sqrt(3) / 2 if offset else height
+    for row in range(down):
         shift = width / 2 if offset and row % 2 else 0.0
-        for column in range(cut.across):
-            right = trim + shift + (column + 1) * width
-            if left == cut.per_sheet or right > float(cut.sheet.width) - trim + 0.01:
-                continue
-            left += 1
-            yield trim + shift + column * width, trim + row * row_step, width, height
+        for column in range(across):
+            if shift + (column + 1) * width <= room + 0.01:
+                yield shift + column * width, row * step
