@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from bookmaker.kitchen.figures import MassFlow
 from bookmaker.kitchen.parts import count_of
-from bookmaker.measures.exact import ONE, ZERO, published
+from bookmaker.measures.exact import ZERO, published
 from bookmaker.model.house import Equipment, House
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.yields import FrameYield, MouldYield, SheetYield, TinYield, TrayYield
@@ -183,7 +183,7 @@ def _size(recipe: Recipe, grams: Decimal, rounding: Rounding) -> tuple[Decimal, 
     start = least or ZERO
     steps = to_whole((grams - start) / step, rounding)
     if not steps and not start:
-        steps = ONE
+        return grams, ""  # less than one step is to be used up
     size = start + steps * step
     return size, "in steps" if size != grams else ""
 

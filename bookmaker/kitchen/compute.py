@@ -38,13 +38,12 @@ def compute(book: Book, on: date) -> Figures:
     """Every figure of the book on a costing date, and what was found wrong on the way."""
     with exactly():
         prices = choose_prices(book, on)
-        made_in = {ref: components_of(recipe, book) for ref, recipe in book.recipes.items()}
+        users = _users(book)
         so_far = _SoFar()
         findings: list[Problem] = [*price_findings(book, prices, on)]
         figures: dict[RecipeRef, RecipeFigures] = {}
         for ref, recipe in book.recipes.items():
-            users = tuple(user for user, parts in made_in.items() if ref in parts)
-            figures[ref] = so_far.add(recipe, book, prices, users)
+            figures[ref] = so_far.add(recipe, book, prices, tuple(users.get(ref, ())))
             findings += findings_of(recipe, figures[ref].flow, book, so_far.flows)
     return Figures(on, figures, prices, _used_in(book), tuple(dict.fromkeys(findings)))
 
@@ -84,6 +83,15 @@ class _SoFar:
             components=components_of(recipe, book),
             used_in=used_in,
         )
+
+
+def _users(book: Book) -> Mapping[RecipeRef, list[RecipeRef]]:
+    """Which recipes draw on a recipe, or on what it gives beside its product."""
+    found: dict[RecipeRef, list[RecipeRef]] = {}
+    for ref, recipe in book.recipes.items():
+        for part in components_of(recipe, book):
+            found.setdefault(part, []).append(ref)
+    return found
 
 
 def _used_in(book: Book) -> Mapping[StoresRef, tuple[RecipeRef, ...]]:

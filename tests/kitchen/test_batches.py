@@ -12,7 +12,7 @@ from bookmaker.model.house import Equipment, Holds, House, Mould
 from bookmaker.model.method import Load
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.shapes import Rectangle
-from bookmaker.model.yields import Making, MouldYield, SheetYield, TinYield, TrayYield
+from bookmaker.model.yields import FrameYield, Making, MouldYield, SheetYield, TinYield, TrayYield
 from tests.support import make
 
 SHEET = Rectangle(Decimal(600), Decimal(400))
@@ -76,6 +76,17 @@ def test_a_size_rounded_up_beyond_the_machine_takes_one_batch_more() -> None:
     assert made(found) == [2, Decimal(6), "in steps", ""]
 
 
+def test_a_least_batch_beyond_the_machine_is_made_all_the_same() -> None:
+    """The recipe's own word counts: somebody made it so."""
+    one = recipe(make=making(least=9000), method=make.method(make.step(1, on="mixer")))
+    assert made(plan(one, "10")) == [2, Decimal(9), "at least", "mixer"]
+
+
+def test_what_yields_nothing_is_made_as_asked() -> None:
+    one = recipe(make=making(least=2000), keep_back=1000, lose={"mix": 0})
+    assert made(plan(one, "3")) == [1, Decimal(3), "", ""]
+
+
 @pytest.mark.parametrize(
     ("exact", "expected"), [("0.3", [1, 1]), ("3.2", [1, 4]), ("10", [2, 5]), ("7.5", [1, 8]), ("11", [11, 1])]
 )
@@ -93,6 +104,7 @@ def test_whole_batches_only(exact: str, expected: list[int]) -> None:
         (TinYield(Decimal(2), "loaf"), "1.1", "1.5", "whole tins"),
         (SheetYield(Decimal(1), SHEET), "0.19", "1", "whole sheets"),
         (TrayYield(Decimal(3)), "1", "1", ""),
+        (FrameYield(Decimal(1), "bar frame"), "1.2", "2", "whole frames"),
         # the end of the digits is no sheet
         (SheetYield(Decimal(1), SHEET), "2.000000000000000000000000001", "2", "whole sheets"),
         (make.pieces(24), "1.3", "1.3", ""),
@@ -111,6 +123,8 @@ def test_what_is_used_up_is_rounded_down() -> None:
     sized = recipe(make=making(least=2000, step=500))
     assert plan(sized, "3.4", rounding=Rounding.DOWN).factor == 3
     assert plan(sized, "1.2", rounding=Rounding.DOWN).factor == Decimal("1.2")
+    stepped = recipe(make=making(step=500))
+    assert plan(stepped, "0.4", rounding=Rounding.DOWN).factor == Decimal("0.4")
 
 
 def test_a_number_of_batches_is_taken_as_said() -> None:

@@ -15,6 +15,7 @@ from bookmaker.model.method import Reading
 from bookmaker.model.recipe import Base, BaseKind, Recipe
 from bookmaker.model.refs import RecipeRef, StoresRef
 from bookmaker.model.shapes import Disc, Rectangle
+from bookmaker.model.stores import Composition
 from bookmaker.model.yields import (
     BoilTo,
     CoProduct,
@@ -345,6 +346,13 @@ def test_percents_that_nothing_weighs_are_a_lack() -> None:
     assert Lack(LackKind.YIELD, "flour") in found.lacks
 
 
+def test_percents_cannot_be_solved_back_where_the_base_does_not_stay() -> None:
+    lines = [make.percent(100, "oil", stays=0), make.line(500, "dough")]
+    found = flow(make.recipe("r", lines, 400, lose={"fry": "0.1"}, base=Base(BaseKind.ITEM, StoresRef("oil"))))
+    assert found.lines[0].bowl is None
+    assert found.usable == 450
+
+
 def test_dusting_is_no_flour_of_the_base() -> None:
     lines = [make.line(1000, "flour"), make.line(50, "flour", as_needed=True, id="dusting"), make.line(650, "water")]
     found = flow(make.recipe("r", lines, 1, lose={"mix": 0}, base=make.FLOUR), stores=[make.item("flour", flour=True)])
@@ -358,10 +366,11 @@ def test_dusting_is_no_flour_of_the_base() -> None:
 def test_boiled_to_a_brix() -> None:
     stores = [
         make.item("sugar", solids=1),
-        make.item("fruit", sugars="8"),  # nothing but its sugars are known: 8 g in 100
+        make.item("fruit", sugars="8"),  # of its nutrients only sugars are known: 8 g in 100
+        make.item("honey", composition=Composition(sugars=Decimal("0.8"))),
         make.item("water", water=1),
     ]
-    lines = [make.line(500, "sugar"), make.line(1000, "fruit"), make.line(100, "water")]
+    lines = [make.line(420, "sugar"), make.line(1000, "fruit"), make.line(100, "honey"), make.line(80, "water")]
     found = flow(
         make.recipe("r", lines, 1, boil_to=BoilTo(brix=Decimal("0.58")), lose={"transfer": "0.1"}), stores=stores
     )

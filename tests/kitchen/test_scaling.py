@@ -158,6 +158,11 @@ def test_packaging_in_whole_pieces() -> None:
     ]
 
 
+def test_packaging_per_piece_of_what_is_made_by_weight_counts_nothing() -> None:
+    wraps = (PackagingLine(StoresRef("box"), Decimal(1), Decimal(6)),)
+    assert scaled("2 kg", make.recipe("jam", [make.line(1000, "fruit")], 1000, packaging=wraps)).packaging == ()
+
+
 def test_co_products_are_used_where_they_fall_and_never_made_for_it() -> None:
     bars = make.recipe(
         "bars", [make.line(1000, "dough")], 1, lose={"mix": 0}, gives=(CoProduct("crumbs", grams=Decimal(100)),)
@@ -167,6 +172,7 @@ def test_co_products_are_used_where_they_fall_and_never_made_for_it() -> None:
     assert [each.ref.id for each in found.recipes] == ["truffle"]
     (crumbs,) = found.co_products
     assert [crumbs.produced, crumbs.used, crumbs.short, crumbs.left_over] == [0, 500, 500, 0]
+    assert scaled("use up 1 kg crumbs", bars, truffle).own.plan.factor == 4
     plate = make.recipe("plate", [make.line(900, bars.ref), make.line(200, truffle.ref)], make.pieces(1))
     (crumbs,) = scaled("10 pieces", bars, truffle, plate).co_products
     assert [crumbs.produced, crumbs.used, crumbs.short, crumbs.left_over] == [1000, 500, 0, 500]

@@ -19,7 +19,7 @@ from bookmaker.measures.numbers import Unreadable
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import StoresRef
 from bookmaker.model.shapes import Rectangle
-from bookmaker.model.yields import CutSpec, MouldYield, SheetYield, TinYield, Yield
+from bookmaker.model.yields import CutSpec, MouldYield, SheetYield, TinYield, TrayYield, Yield
 from tests.support import make
 
 SHEET = SheetYield(Decimal(1), Rectangle(Decimal(600), Decimal(400)))
@@ -67,6 +67,10 @@ def test_what_is_understood(text: str, yields: Yield | int, target: ScaleTarget)
 
 def test_trays_where_the_recipe_says_what_one_holds() -> None:
     assert read("3 trays", make.pieces(24, "buns"), tray=12) == VesselTarget(Decimal(3), "tray")
+
+
+def test_pieces_on_trays() -> None:
+    assert read("90", TrayYield(Decimal(3)), tray=30) == PieceTarget(Decimal(90))
 
 
 def test_pieces_of_a_sheet_that_is_cut() -> None:

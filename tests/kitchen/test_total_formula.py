@@ -126,7 +126,7 @@ def test_what_nobody_knows_of_an_item_is_a_lack() -> None:
 
 def test_other_components_stay_one_line_and_dusting_is_left_out() -> None:
     one = poolish()
-    custard = make.recipe("custard", [make.line(100, "milk")], 1, lose={"mix": 0})
+    custard = make.recipe("custard", [make.line(90, "milk"), make.line(10, "flour")], 1, lose={"mix": 0})
     found = total(
         one,
         custard,
@@ -142,4 +142,5 @@ def test_other_components_stay_one_line_and_dusting_is_left_out() -> None:
     by_item = {line.item: line.percent for line in found.lines}
     assert by_item[custard.ref] == 10
     assert StoresRef("rye") not in by_item
-    assert found.fat.value == Decimal("0.36")
+    # 90 × 3.6 %; the custard's flour is none of the dough's
+    assert found.fat.value == Decimal("0.324")
