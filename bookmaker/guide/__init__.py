@@ -1,5 +1,5 @@
-"""The guide for cooks: the format reference and the list of problems, made from the code's own tables.
+"""The guide: how a book is written, what may be wrong with it, how the record is laid out; made from the code's tables.
 
-`format.md` and `problems.md` are written by `python -m bookmaker.guide`, never by hand; the prose between the tables
-stands in `format.in.md`.
+`format.md`, `problems.md` and `record.md` are written by `python -m bookmaker.guide`, never by hand; the prose between
+the tables of the first stands in `format.in.md`.
 """

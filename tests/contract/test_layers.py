@@ -15,7 +15,7 @@ FLOORS: dict[str, set[str]] = {
     "measures": {"problems"},
     "model": {"measures", "problems"},
     "reading": {"model", "measures", "problems"},
-    "guide": {"reading", "model", "measures", "problems"},
+    "guide": {"editions", "reading", "model", "measures", "problems"},
     "kitchen": {"model", "measures", "problems"},
     "editions": {"kitchen", "model", "measures"},
     "press": {"editions", "measures"},
