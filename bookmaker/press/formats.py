@@ -170,7 +170,7 @@ class Formats:
         return f"{least}{NBSP}{unit} – {most}{NBSP}{most_unit}"
 
     def _duration(self, minutes: Decimal) -> tuple[str, str]:
-        if minutes < 1:
+        if 0 < minutes < 1:
             return self.number(to_step(minutes * 60, Decimal(1))), "s"
         if minutes < 2 * MINUTES["h"]:
             whole = minutes == minutes.to_integral_value()

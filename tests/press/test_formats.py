@@ -55,6 +55,7 @@ def test_batch_factors(factor: str, shown: str) -> None:
 @pytest.mark.parametrize(
     ("minutes", "shown"),
     [
+        ("0", "0 min"),
         ("0.5", "30 s"),
         ("1", "1 min"),
         ("1.5", "1.5 min"),

@@ -28,6 +28,7 @@ from bookmaker.editions.team.views_recipe import (
     Weight,
 )
 from bookmaker.kitchen.figures import LineFlow, LossFlow, MassFlow, TotalFormula
+from bookmaker.measures.counts import counted
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Dimension
@@ -115,6 +116,8 @@ def _line(line: Line, flow: LineFlow, columns: _Columns, book: Book, places: Pla
     careful = is_careful(line.target, book)
     measure, word, shape = _measure(line.quantity)
     times = line.times if line.times != ONE else None
+    if measure == times and shape is None:
+        measure = None  # `24 × 1 piece` says it already
     each = columns.cell(flow.bowl / line.times, careful=careful) if flow.bowl is not None and times else None
     stays = _stays(line, flow)
     return LineView(
@@ -162,7 +165,7 @@ def _measure(quantity: Quantity) -> Measure:
         case Grams(written=written, by=by) if written is not None and written.dimension is not Dimension.MASS:
             return written.number, written.unit or (by if by.isalpha() else ""), None
         case Pieces(count, word):
-            return count, word, None
+            return count, counted(word, count), None
         case Cut(count, shape, word):
             return count, word, size(shape)
         case Sheets(count):
