@@ -63,8 +63,8 @@ class LineFlow:
     """Where one line's mass goes: bowl = stays + back + wasted + air + offcut.
 
     `bowl` goes into the bowl or is taken in hand; `offcut` is the geometric rest of a cut; `working_extra` is drawn
-    beyond the bowl to work with and returns whole. `sheets` is set for cuts, `pieces` for counted components.
-    `percent` is of the formula's base.
+    beyond the bowl to work with and returns whole. `sheets` is set for cuts and whole sheets, `pieces` for what
+    is counted. `percent` is of the formula's base.
     """
 
     line: str

@@ -29,6 +29,13 @@ def test_a_rim_is_taken_off_first() -> None:
     assert found.used_share == Decimal("0.91")
 
 
+def test_the_rim_goes_off_both_sides() -> None:
+    # ten of 59.5 would fit into 595, and into 590 nine
+    found = cut_sheet(SHEET, Rectangle(Decimal("59.5"), Decimal(390)), Decimal(5))
+    assert found is not None
+    assert found.per_sheet == 9
+
+
 @pytest.mark.parametrize(
     ("shape", "trim"), [(Disc(Decimal(401)), 0), (Rectangle(Decimal(601), Decimal(10)), 0), (Disc(Decimal(10)), 200)]
 )

@@ -262,6 +262,13 @@ def test_pieces_scaled_raw() -> None:
     assert found.yields.word == "loaf"
 
 
+def test_what_is_portioned_after_baking_was_scaled_before_it() -> None:
+    recipe = make.recipe(
+        "r", [make.line(1000, "batter")], make.pieces(4, scaled=240), lose={"bake": "0.1", "portion": "0.05"}
+    )
+    assert flow(recipe).yields.computed == 1000
+
+
 def test_what_is_scaled_raw_and_loses_nothing_else_implies_scraps() -> None:
     found = flow(make.recipe("r", [make.line(1000, "dough")], make.pieces(10, scaled=95)))
     (loss,) = found.losses
@@ -485,6 +492,24 @@ def test_the_rest_of_another_recipes_sheet_is_made_of_that_recipe() -> None:
     assert given.content == {StoresRef("dough"): Decimal(1)}
     assert found["dome"].waste == 0
     assert found["crumble"].content == {StoresRef("dough"): Decimal(1)}
+
+
+def test_the_rest_of_the_cut_is_that_of_the_lines_where_both_are_cut() -> None:
+    base = make.recipe("base", [make.line(1000, "dough")], ONE_SHEET)
+    cut = CutSpec(Rectangle(Decimal(100), Decimal(90)))
+    line = make.line(Cut(Decimal(48), Rectangle(Decimal(100), Decimal(90))), base.ref)
+    slab = make.recipe("slab", [line], ONE_SHEET, cut=cut, gives=(CoProduct("offcuts"),))
+    found = flow(base, slab)
+    # two sheets of 1000 leave 200; of the 1800 built up, the own cut leaves another tenth, which nobody claims
+    assert [given.grams for given in found.co_products] == [200]
+    assert [found.usable, found.waste] == [1620, 180]
+
+
+def test_part_of_a_cut_may_stay() -> None:
+    base = make.recipe("base", [make.line(1000, "dough")], ONE_SHEET)
+    line = make.line(Cut(Decimal(24), Rectangle(Decimal(100), Decimal(90))), base.ref, stays="0.5")
+    (found,) = flow(base, make.recipe("r", [line], 1, lose={"mix": 0})).lines
+    assert [found.bowl, found.offcut, found.stays, found.wasted] == [1000, 100, 450, 450]
 
 
 def test_more_given_away_than_there_is_leaves_no_yield() -> None:
