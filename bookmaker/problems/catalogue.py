@@ -828,4 +828,11 @@ CATALOGUE: dict[str, Entry] = {
         "a quotation has no place in a recipe",
         "take the > away, or write it as a block: `::: note`",
     ),
+    "same-page": Entry(
+        Severity.ERROR,
+        "Two names for one page",
+        "'{first}' and '{second}' would both be published as {page}, since file names keep only plain letters, digits "
+        "and hyphens",
+        "rename one of the files",
+    ),
 }

@@ -17,6 +17,7 @@ from bookmaker.reading.book import read_book
 from bookmaker.workshop.clock import NoDate, costing_date
 from bookmaker.workshop.console import Progress, complain
 from bookmaker.workshop.finding import NoBook, find_book
+from bookmaker.workshop.same_pages import same_pages
 
 
 class Usage(Exception):
@@ -52,8 +53,10 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
     progress.say("computing")
     figures = compute(reading.book, day) if reading.book is not None else None
     findings = figures.findings if figures is not None else ()
+    shared = tuple(same_pages(reading.book)) if reading.book is not None else ()
     progress.clear()
-    return Opened(folder, day, reading.book, figures, without_echoes(reading.problems, findings), reading.sources)
+    problems = (*without_echoes(reading.problems, findings), *shared)
+    return Opened(folder, day, reading.book, figures, problems, reading.sources)
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,3 +95,14 @@ def test_the_same_book_gives_the_same_bytes(started: Path, tmp_path: Path) -> No
 
 def files_in(folder: Path) -> list[Path]:
     return sorted(path for path in folder.rglob("*") if path.is_file() and ".publish" not in path.parts)
+
+
+def test_two_names_for_one_page_are_an_error(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    biscuit = (started / "recipes/biscuits/butter-biscuit.md").read_text("utf-8")
+    other = biscuit.replace("title: Butter biscuit", "title: Bütter biscuit two").replace("B-01", "B-09")
+    (started / "recipes/biscuits/bütter-biscuit.md").write_text(other, "utf-8")
+    assert build(started, "--only", "team") == 1
+    said = capsys.readouterr().err
+    assert "error[same-page]" in said
+    assert "biscuits/butter-biscuit.html" in said
+    assert not (started / "build/team").exists()
