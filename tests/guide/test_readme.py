@@ -80,6 +80,12 @@ def _is_there(path: str) -> bool:
     return any(ROOT.glob(path.rstrip("/"))) if "*" in path else (ROOT / path).exists()
 
 
+def test_what_is_named_beside_a_module_is_in_it() -> None:
+    pairs = re.findall(r"`(\w+)`(?:,| of) `(bookmaker/[\w/]+\.py)`", DEVELOPERS)
+    assert len(pairs) > 5
+    assert [pair for pair in pairs if not re.search(rf"\b{pair[0]}\b", (ROOT / pair[1]).read_text("utf-8"))] == []
+
+
 @pytest.mark.parametrize("text", [TEXT, DEVELOPERS], ids=["README", "DEVELOPERS"])
 def test_nothing_is_left_open(text: str) -> None:
     assert "<!--" not in text
