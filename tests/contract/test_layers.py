@@ -36,6 +36,8 @@ DOORS = {
     "jinja2": "press",
     "markupsafe": "press",
     "PIL": "press",
+    "pydyf": "press",
+    "tinycss2": "press",
     "weasyprint": "press",
     "watchdog": "workshop",
 }

@@ -1,6 +1,7 @@
 """Unit factors against NIST Handbook 44, Appendix C, and against weights printed beside volumes in public recipes."""
 
 from decimal import Decimal
+from typing import Any
 
 import pint
 import pytest
@@ -77,9 +78,9 @@ def test_factors_are_plain_numbers() -> None:
 
 
 @pytest.mark.parametrize("symbol", ["mg", "g", "kg", "t", "ml", "cl", "dl", "l", "mm", "cm", "m", "%"])
-def test_metric_factors_are_those_of_the_registry(symbol: str):
+def test_metric_factors_are_those_of_the_registry(symbol: str) -> None:
     # SI Brochure, 9th edition, table 7 (prefixes); the litre is 1 dm³, the tonne 1000 kg (table 8): from memory
-    registry = pint.UnitRegistry(non_int_type=Decimal)
+    registry: Any = pint.UnitRegistry(non_int_type=Decimal)
     base = {Dimension.MASS: "gram", Dimension.VOLUME: "milliliter", Dimension.LENGTH: "millimeter", Dimension.SHARE: ""}
     unit = UNITS[symbol]
     found = registry.Quantity(Decimal(1), unit.term).to(base[unit.dimension]).magnitude

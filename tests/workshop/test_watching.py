@@ -175,7 +175,7 @@ def test_an_open_page_follows_and_keeps_its_place_and_its_ticks(
     context = chromium.browser.new_context()
     page = context.new_page()
     loads: list[str] = []
-    page.on("load", lambda: loads.append("load"))
+    page.on("load", lambda _: loads.append("load"))
     page.goto(address)
     page.check("#done")
     page.evaluate("window.scrollTo(0, 900)")
