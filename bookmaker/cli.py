@@ -105,9 +105,11 @@ TARGET is one of   130 pieces · 12 kg · 3 batches · 4 moulds · 2 sheets · u
 def _add_cost(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """What a recipe costs and must sell for; without RECIPE, one line per product.
 
+--for costs an order as it is really made, left-overs apart:   --for "130 pieces"
 --if asks what a price change would do:   --if "unsalted butter: +12 %"   --if "flower honey: -2 EUR" (a pack)"""
     parser = _command(commands, "cost", "what it costs and must sell for", about)
     _takes_recipe(parser, optional=True)
+    parser.add_argument("--for", dest="target", metavar="TARGET", help="cost an order of that much, as weigh takes it")
     parser.add_argument(
         "--if", dest="changes", metavar="CHANGE", action="append", default=[], help="a price change to try out"
     )
@@ -161,7 +163,9 @@ def _weigh(asked: argparse.Namespace) -> int:
 def _cost(asked: argparse.Namespace) -> int:
     from bookmaker.workshop.commands import cost
 
-    return cost.run(asked.book, asked.recipe, asked.changes, on=asked.on, as_json=asked.json)
+    return cost.run(
+        asked.book, asked.recipe, target=asked.target, changes=asked.changes, on=asked.on, as_json=asked.json
+    )
 
 
 def _explain(asked: argparse.Namespace) -> int:

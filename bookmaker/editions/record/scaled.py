@@ -1,9 +1,11 @@
-"""A scaled recipe as plain JSON values, at full precision: what `weigh --json` prints."""
+"""A scaled recipe, and what an order of it costs, as plain JSON values at full precision."""
 
 from bookmaker.editions.record.plain import Json, lacks, number
+from bookmaker.kitchen.order import OrderCost
 from bookmaker.kitchen.scale_cautions import WORDS
 from bookmaker.kitchen.scaled import DrawLine, Scaled, ScaledRecipe
 from bookmaker.model.book import Book
+from bookmaker.model.refs import RecipeRef
 
 
 def scaled_record(book: Book, scaled: Scaled) -> Json:
@@ -19,6 +21,32 @@ def scaled_record(book: Book, scaled: Scaled) -> Json:
             for use in scaled.co_products
         ],
         "lacks": lacks(scaled.lacks),
+    }
+
+
+def order_record(ref: RecipeRef, order: OrderCost) -> Json:
+    """An order's cost: what is paid, what of it goes to stock. Money in the house's currency."""
+    paid = order.paid
+    return {
+        "recipe": str(ref),
+        "paid": {
+            "ingredients": number(paid.ingredients),
+            "labour": number(paid.labour),
+            "energy": number(paid.energy),
+            "packaging": number(paid.packaging),
+            "overhead": number(paid.overhead),
+            "credit": number(paid.credit),
+            "total": number(paid.total),
+        },
+        "left over": [
+            {"recipe": str(over.ref), "grams": number(over.grams), "cost": number(over.cost), "to stock": over.to_stock}
+            for over in order.left_overs
+        ],
+        "hands-on": number(order.hands_on),
+        "charged": number(order.charged),
+        "pieces": number(order.pieces),
+        "per piece": number(order.per_piece),
+        "lacks": lacks(order.lacks),
     }
 
 

@@ -7,12 +7,16 @@ from decimal import Decimal
 
 from bookmaker.editions.record.parts import cost as cost_record
 from bookmaker.editions.record.plain import figure
+from bookmaker.editions.record.scaled import order_record
 from bookmaker.editions.team import project_overview as overview
 from bookmaker.editions.team.places import in_order, is_listed, places_of
 from bookmaker.editions.team.project_cost import cost
 from bookmaker.editions.team.project_recipe import recipe_view
 from bookmaker.editions.team.rounding import fine_money
 from bookmaker.kitchen.figures import CostFigure
+from bookmaker.kitchen.order import order_cost
+from bookmaker.kitchen.scaling import Unscalable, scale
+from bookmaker.kitchen.targets import parse_target
 from bookmaker.kitchen.what_if import ByAmount, ByShare, Change, Effect, what_if
 from bookmaker.measures.numbers import Unreadable, take_number
 from bookmaker.model.recipe import Kind
@@ -20,17 +24,29 @@ from bookmaker.model.refs import RecipeRef
 from bookmaker.workshop.console import say
 from bookmaker.workshop.naming import find_item, find_recipe
 from bookmaker.workshop.opening import Sound, Usage, open_sound, say_usage
-from bookmaker.workshop.terminal.cost import changes_text, cost_text, products_text
+from bookmaker.workshop.terminal.cost import changes_text, cost_text, order_text, products_text
 from bookmaker.workshop.terminal.figures import desk_for
 
 
-def run(named: str | None, recipe: str | None, changes: Sequence[str], *, on: str | None, as_json: bool) -> int:
+def run(
+    named: str | None,
+    recipe: str | None,
+    *,
+    target: str | None,
+    changes: Sequence[str],
+    on: str | None,
+    as_json: bool,
+) -> int:
     """Print costs; exit code 1 for an unsound book, 2 for a name or a change that cannot be."""
     try:
         book = open_sound(named, on)
         if book is None:
             return 1
-        if changes:
+        if target is not None and (recipe is None or changes):
+            raise Usage("--for goes with one recipe, and without --if")
+        if target is not None and recipe is not None:
+            say(_order(book, find_recipe(book.book, recipe), target, as_json))
+        elif changes:
             say(_what_if(book, recipe, changes, as_json))
         elif recipe is not None:
             say(_one(book, find_recipe(book.book, recipe), as_json))
@@ -53,6 +69,20 @@ def _one(book: Sound, ref: RecipeRef, as_json: bool) -> str:
     if yields.pieces is not None:
         batch = f"{pen.number(yields.pieces, 1)} {yields.word} ({batch})"
     return cost_text(places.names[ref], batch, view, book.on.isoformat(), pen)
+
+
+def _order(book: Sound, ref: RecipeRef, target: str, as_json: bool) -> str:
+    try:
+        scaled = scale(book.book, book.figures, ref, parse_target(target, book.book, book.book.recipe(ref)))
+    except Unreadable as unread:
+        raise Usage(f"--for {target!r}: {unread.why}" + (f"; {unread.hint}" if unread.hint else "")) from None
+    except Unscalable as stuck:
+        raise Usage(str(stuck)) from None
+    order = order_cost(book.book, book.figures, scaled)
+    if as_json:
+        return _json(order_record(ref, order))
+    desk = desk_for(book.book)
+    return order_text(desk, desk.name(ref), target, order, book.on.isoformat())
 
 
 def _all(book: Sound, as_json: bool) -> str:

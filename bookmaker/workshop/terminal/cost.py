@@ -1,14 +1,19 @@
 """What `cost` prints: a recipe's cost, all products beside each other, or what a price change does."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 
-from bookmaker.editions.team.views import Known
+from bookmaker.editions.team.rounding import fine_money, lacking, money
+from bookmaker.editions.team.views import Amount, Known
 from bookmaker.editions.team.views_money import ChannelView, CostLine, CostView
 from bookmaker.editions.team.views_overview import CostRow
-from bookmaker.workshop.terminal.figures import Pen
+from bookmaker.kitchen.order import OrderCost
+from bookmaker.measures.rounding import to_step
+from bookmaker.workshop.terminal.figures import Desk, Pen
 from bookmaker.workshop.terminal.table import Column, paragraph, table
 
 INDENT = 3
+_A_CENT = Decimal("0.005")
 
 
 def cost_text(title: str, batch: str, view: CostView, on: str, pen: Pen) -> str:
@@ -79,6 +84,47 @@ def _channel(row: ChannelView, pen: Pen) -> tuple[str, ...]:
         pen.known(row.lowest_net),
         pen.known(row.margin) if priced else "–",
     )
+
+
+def order_text(desk: Desk, title: str, target: str, order: OrderCost, on: str) -> str:
+    """An order: everything that is made for it, what of that goes to stock, and what the order costs."""
+    pen, currency = desk.pen, desk.book.house.money
+
+    def shown(amount: Decimal) -> str:
+        return pen.amount(money(amount, currency))
+
+    paid = order.paid
+    hands_on = pen.amount(Amount(to_step(order.hands_on, Decimal(1)), "min"))
+    rows = [
+        ("ingredients", shown(paid.ingredients), ""),
+        ("labour", shown(paid.labour), f"{hands_on} hands-on"),
+        ("energy", shown(paid.energy), ""),
+        ("packaging", shown(paid.packaging), ""),
+        ("overhead", shown(paid.overhead), ""),
+    ]
+    if paid.credit:
+        rows.append(("less co-products", shown(paid.credit), ""))
+    rows.append(("all that is made", shown(paid.total), ""))
+    rows += [
+        (
+            "less, to stock" if over.to_stock else "with it, not kept",
+            shown(over.cost),
+            f"{desk.name(over.ref)}, {pen.mass(over.grams)} left over",
+        )
+        for over in order.left_overs
+        if over.cost >= _A_CENT
+    ]
+    rows.append(("the order", shown(order.charged), ""))
+    parts = [f"{title} · an order of {target}, prices of {on}", ""]
+    parts.append(table((Column(), Column(right=True), Column(wraps=True)), rows, indent=INDENT))
+    if order.per_piece is not None:
+        parts.append(paragraph(f"{pen.amount(fine_money(order.per_piece, currency))} a piece", indent=INDENT))
+    if order.lacks:
+        parts += [
+            "",
+            paragraph("At least, as it is not complete: " + pen.lacks(lacking(order.lacks, desk.places)) + "."),
+        ]
+    return "\n".join(parts)
 
 
 def products_text(rows: Sequence[CostRow], channels: Sequence[str], currency: str, on: str, pen: Pen) -> str:
