@@ -107,10 +107,16 @@ def _workings(asked: Asked) -> Workings:
 def _name(what: str, names: tuple[str, ...]) -> str:
     folded = {_folded(name): name for name in names}
     asked = _folded(what)
-    found = folded.get(asked) or folded.get(_ALSO.get(asked, ""))
+    found = folded.get(asked) or folded.get(_ALSO.get(asked, "")) or _by_its_last_words(asked, folded)
     if found is None:
         raise UnknownFigure(what, _near(asked, folded))
     return found
+
+
+def _by_its_last_words(asked: str, folded: dict[str, str]) -> str | None:
+    """The one figure that a word alone can mean: `milk` is `allergen milk` where milk has no price of its own."""
+    meant = [name for name in folded if asked and name.endswith(f" {asked}")]
+    return folded[meant[0]] if len(meant) == 1 else None
 
 
 def _near(asked: str, folded: dict[str, str]) -> tuple[str, ...]:

@@ -7,7 +7,19 @@ _PLURALS = {
     "heart": "hearts",
     "disc": "discs", "strip": "strips", "cake": "cakes", "portion": "portions", "jar": "jars", "puff": "puffs",
     "square": "squares", "cube": "cubes", "caramel": "caramels", "scoop": "scoops", "insert": "inserts",
-    "mould": "moulds",
+    "mould": "moulds", "muffin": "muffins", "scone": "scones", "doughnut": "doughnuts",
+    "donut": "donuts", "pie": "pies",
+    "pasty": "pasties", "pastry": "pastries", "twist": "twists", "knot": "knots", "ring": "rings", "crown": "crowns",
+    "plait": "plaits", "stick": "sticks", "cracknel": "cracknels", "wafer": "wafers", "finger": "fingers",
+    "macaron": "macarons", "macaroon": "macaroons", "meringue": "meringues", "madeleine": "madeleines",
+    "financier": "financiers", "brownie": "brownies", "flapjack": "flapjacks", "shortbread": "shortbreads",
+    "tartlet": "tartlets", "quiche": "quiches", "shell": "shells", "ball": "balls", "truffle": "truffles",
+    "praline": "pralines", "marshmallow": "marshmallows", "nougat": "nougats", "jelly": "jellies", "toffee": "toffees",
+    "lolly": "lollies", "pop": "pops", "sandwich": "sandwiches", "waffle": "waffles", "pancake": "pancakes",
+    "crumpet": "crumpets", "pretzel": "pretzels", "bagel": "bagels", "flatbread": "flatbreads", "pitta": "pittas",
+    "focaccia": "focaccias", "boule": "boules", "bloomer": "bloomers", "batard": "batards", "cob": "cobs",
+    "glass": "glasses", "cup": "cups", "pot": "pots", "ramekin": "ramekins", "verrine": "verrines", "tub": "tubs",
+    "bottle": "bottles", "bag": "bags", "box": "boxes", "log": "logs", "entremet": "entremets", "gateau": "gateaux",
 }  # fmt: skip
 
 COUNT_WORDS: dict[str, str] = {

@@ -81,7 +81,7 @@ def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Pr
             continue
         if not _is_text(name):
             other.add(name)
-            problems += _misplaced(name)
+            problems += _misplaced(name) or _stray_recipe(path, name)
             continue
         document, found = _read(path, name)
         problems += found
@@ -132,6 +132,24 @@ def _misplaced(name: str) -> list[Problem]:
         fix = f"rename it to {PRICES} if it is the price list"
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
     return []
+
+
+def _stray_recipe(path: Path, name: str) -> list[Problem]:
+    """A recipe where none is read: at the root of the book, or under another ending."""
+    folder, _, last = name.rpartition("/")
+    stem, _, ending = last.rpartition(".")
+    if ending.lower() not in {"md", "markdown", "txt"} or name.split("/", 1)[0] in RESERVED_FOLDERS:
+        return []
+    try:
+        with path.open("rb") as file:
+            begins = file.read(400).removeprefix(b"\xef\xbb\xbf").replace(b"\r\n", b"\n")
+    except OSError:
+        return []
+    if not (begins.startswith(b"---\n") and b"\ntitle:" in begins):
+        return []
+    fix = "move it into a folder: the folder is its section" if not folder else f"rename it to {stem}.md"
+    why = "recipes are read from folders below the book" if not folder else "a recipe's file ends in .md"
+    return [problem("misplaced-file", Anchor(name), document=name, why=why, fix=fix)]
 
 
 def _read(path: Path, name: str) -> tuple[Document | None, list[Problem]]:

@@ -48,7 +48,15 @@ def read_house(tree: Tree) -> tuple[House | None, list[Problem]]:
 def _house(written: WrittenHouse, anchor: Anchor, values: Values) -> House:
     _format(written.format, anchor.at("format"), values)
     region = Region(values.choice(written.region, anchor.at("region"), "region", list(Region), Region.EU))
-    spoons = Spoons(values.choice(written.spoons, anchor.at("spoons"), "kind of spoon", list(Spoons), Spoons.METRIC))
+    spoons = Spoons(
+        values.choice(
+            written.spoons,
+            anchor.at("spoons"),
+            "kind of spoon",
+            list(Spoons),
+            Spoons.US if region is Region.US else Spoons.METRIC,
+        )
+    )
     us = region is Region.US or spoons is Spoons.US
     money = _code(written.money, anchor.at("money"), values)
     labour = tuple(_labour(written.labour, anchor.at("labour"), money, values))

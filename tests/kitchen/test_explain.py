@@ -234,11 +234,11 @@ def test_names_are_forgiving() -> None:
     assert of("  Cost  PER piece ").what == "cost per piece"
     assert of("cost of a piece").what == "cost per piece"
     assert of("critical chain").what == "chain"
+    # the one figure that a word alone can mean
+    assert of("sesame").what == "may contain sesame"
 
 
-@pytest.mark.parametrize(
-    ("asked", "meant"), [("cots", "cost"), ("alergen milk", "allergen milk"), ("sesame", "may contain sesame")]
-)
+@pytest.mark.parametrize(("asked", "meant"), [("cots", "cost"), ("alergen milk", "allergen milk")])
 def test_a_near_miss_is_suggested(asked: str, meant: str) -> None:
     with pytest.raises(UnknownFigure) as caught:
         of(asked)

@@ -14,5 +14,5 @@ def run(folder: Path) -> int:
         complain(f"bookmaker: {taken}")
         return 2
     say(f"{len(written)} files in {folder / 'recipes'}; house.yaml is the one to change first.")
-    say(f"build it:  bookmaker build {folder}")
+    say(f"build it:  cd {folder} && bookmaker build")
     return 0

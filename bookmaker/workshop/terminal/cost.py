@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from bookmaker.editions.team.rounding import fine_money, lacking, money
-from bookmaker.editions.team.views import Amount, Known
+from bookmaker.editions.team.views import Amount, Bound, Known
 from bookmaker.editions.team.views_money import ChannelView, CostLine, CostView
 from bookmaker.editions.team.views_overview import CostRow
 from bookmaker.kitchen.order import OrderCost
@@ -18,7 +18,7 @@ _A_CENT = Decimal("0.005")
 
 def cost_text(title: str, batch: str, view: CostView, on: str, pen: Pen) -> str:
     """One recipe: its lines, the kinds of cost, what channels pay and what they leave."""
-    parts = [f"{title} · standard cost of {batch}, prices of {on}", ""]
+    parts = [paragraph(f"{title} · standard cost of {batch}, prices of {on}", hanging=2), ""]
     parts.append(table(_LINES, [_line(line, pen) for line in (*view.lines, *view.packaging)], indent=INDENT))
     parts += ["", *_sums(view, pen)]
     if view.channels:
@@ -115,7 +115,7 @@ def order_text(desk: Desk, title: str, target: str, order: OrderCost, on: str) -
         if over.cost >= _A_CENT
     ]
     rows.append(("the order", shown(order.charged), ""))
-    parts = [f"{title} · an order of {target}, prices of {on}", ""]
+    parts = [paragraph(f"{title} · an order of {target}, prices of {on}", hanging=2), ""]
     parts.append(table((Column(), Column(right=True), Column(wraps=True)), rows, indent=INDENT))
     if order.per_piece is not None:
         parts.append(paragraph(f"{pen.amount(fine_money(order.per_piece, currency))} a piece", indent=INDENT))
@@ -144,23 +144,23 @@ def products_text(rows: Sequence[CostRow], channels: Sequence[str], currency: st
         )
         for row in rows
     ]
-    note = "≥ at least: a price is missing. ! over the channel's target."
-    return "\n".join(
-        [
-            f"Costs of the products in {currency}, prices of {on}; food cost by channel",
-            "",
-            table(columns, shown),
-            "",
-            note,
-        ]
-    )
+    figures = [figure for row in rows for figure in (row.batch, row.each) if figure]
+    notes = ["≥ at least: something is missing, see the recipe's own cost."] if any(map(_incomplete, figures)) else []
+    if any(channel and channel.over for row in rows for channel in row.channels):
+        notes.append("! over the channel's target.")
+    head = f"Costs of the products in {currency}, prices of {on}; food cost by channel"
+    return "\n".join([head, "", table(columns, shown), *(["", *notes] if notes else [])])
+
+
+def _incomplete(figure: Known) -> bool:
+    return figure.amount is not None and figure.amount.bound == Bound.AT_LEAST
 
 
 def _bare(figure: Known | None, pen: Pen) -> str:
     if figure is None or figure.amount is None:
         return "–"
     shown = pen.formats.number(figure.amount.value)
-    return f"≥ {shown}" if figure.amount.bound == "at least" else shown
+    return f"≥ {shown}" if _incomplete(figure) else shown
 
 
 def _share(figure: Known | None, over: bool, pen: Pen) -> str:

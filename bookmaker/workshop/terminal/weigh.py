@@ -54,11 +54,11 @@ def _over(made: ScaledRecipe, pen: Pen) -> str:
 
 def _plan(made: ScaledRecipe, pen: Pen) -> str:
     plan = made.plan
-    size = "the tested batch" if plan.each == ONE else f"{pen.number(plan.each, 3)} × the tested batch"
-    batches = "one batch" if plan.batches == 1 else f"{plan.batches} equal batches"
+    times = "the tested batch" if plan.each == ONE else f"{pen.number(plan.each, 3)} × the tested batch"
+    batches = times if plan.batches == 1 else f"{plan.batches} equal batches, each {times}"
     held = {"": "", "make": "more is not made at once"}.get(plan.held, f"the {plan.held} holds no more")
     why = ", ".join(filter(None, (_SIZED.get(plan.sized, plan.sized), held)))
-    return f"{batches} of {size}" + (f" ({why})" if why else "")
+    return batches + (f" ({why})" if why else "")
 
 
 def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
