@@ -9,7 +9,8 @@ from bookmaker.problems.report import text_report
 from bookmaker.workshop.building import job_for, make
 from bookmaker.workshop.console import Progress, complain, say
 from bookmaker.workshop.opening import Usage, open_book, say_usage
-from bookmaker.workshop.publishing import InTheWay, Published, publish
+from bookmaker.workshop.publishing.publisher import Published, Publisher
+from bookmaker.workshop.publishing.refusals import Halfway, InTheWay, NotPublished
 
 
 def run(named: str | None, out: Path, *, only: Sequence[str], on: str | None, fresh: bool) -> int:
@@ -17,10 +18,31 @@ def run(named: str | None, out: Path, *, only: Sequence[str], on: str | None, fr
     progress = Progress()
     if "book" in only and not _can_lay_out():
         return 1
+
+    def waiting() -> None:
+        progress.say(f"another build is publishing into '{out}'; waiting for it")
+
     try:
-        opened = open_book(named, on, progress, out=out)
+        with Publisher(out, on_wait=waiting) as publisher:
+            return _build(publisher, progress, named, out, only=only, on=on, fresh=fresh)
     except Usage as wrong:
         return say_usage(wrong)
+    except NotPublished as stopped:
+        progress.clear()
+        return _stopped(stopped)
+
+
+def _build(
+    publisher: Publisher,
+    progress: Progress,
+    named: str | None,
+    out: Path,
+    *,
+    only: Sequence[str],
+    on: str | None,
+    fresh: bool,
+) -> int:
+    opened = open_book(named, on, progress, out=out)
     report = text_report(opened.problems, opened.sources, colour=sys.stderr.isatty())
     if report:
         complain(report.rstrip())
@@ -30,13 +52,11 @@ def run(named: str | None, out: Path, *, only: Sequence[str], on: str | None, fr
     job = job_for(opened.folder, opened.book, opened.figures, progress)
     for name, files in make(job, only):
         progress.say(f"{name}: publishing")
-        try:
-            done = publish(out, name, files, rewrite=fresh)
-        except InTheWay as strangers:
-            progress.clear()
-            return _stopped(strangers)
+        done = publisher.publish(name, files.items(), rewrite=fresh)
         progress.clear()
         say(_line(name, out, done))
+        for kept in done.set_aside:
+            complain(f"bookmaker: somebody had changed a published file; their version is kept as '{kept}'")
     return 0
 
 
@@ -54,11 +74,16 @@ def _can_lay_out() -> bool:
     return True
 
 
-def _stopped(strangers: InTheWay) -> int:
-    complain("bookmaker: these files stand where ours belong, and bookmaker did not write them:")
-    for path in strangers.paths:
-        complain(f"  {path}")
-    complain("Move them away, or publish elsewhere with --out DIR. Nothing of this edition was changed.")
+def _stopped(stopped: NotPublished) -> int:
+    if isinstance(stopped, InTheWay):
+        complain("bookmaker: these files stand where ours belong, and bookmaker did not write them:")
+        for path in stopped.paths:
+            complain(f"  {path}")
+        complain("Move them away, or publish elsewhere with --out DIR. Nothing of this edition was changed.")
+    elif isinstance(stopped, Halfway):
+        complain(f"bookmaker: {stopped}")
+    else:
+        complain(f"bookmaker: {stopped}. Nothing of this edition was changed.")
     return 1
 
 
