@@ -463,7 +463,11 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class RecipeFigures:
-    """Everything computed about one recipe in one size."""
+    """Everything computed about one recipe in one size.
+
+    `used_in` are the recipes that draw on it or on what it gives beside its product; `takers` are those that use each
+    of its co-products, by the co-product's name.
+    """
 
     ref: RecipeRef
     flow: MassFlow
@@ -475,6 +479,7 @@ class RecipeFigures:
     completeness: tuple[Element, ...]
     components: tuple[RecipeRef, ...]
     used_in: tuple[RecipeRef, ...]
+    takers: Mapping[str, tuple[RecipeRef, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

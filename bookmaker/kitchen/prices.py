@@ -17,9 +17,6 @@ from bookmaker.measures.counts import singular
 from bookmaker.measures.units import Dimension, Spoons
 from bookmaker.model.book import Book
 from bookmaker.model.house import Choose, PriceRule
-from bookmaker.model.line import Unmeasured
-from bookmaker.model.recipe import Status
-from bookmaker.model.refs import StoresRef
 from bookmaker.model.stores import MadeOf, Price, StoresItem, StoresKind
 from bookmaker.problems.problem import Problem, problem
 
@@ -173,25 +170,15 @@ def choose_prices(book: Book, on: date) -> Mapping[str, ChosenPrice]:
 # --- what is wrong with the price list ------------------------------------------------------------------------------
 
 
-def price_findings(book: Book, prices: Mapping[str, ChosenPrice], on: date) -> tuple[Problem, ...]:
+def price_findings(
+    book: Book, prices: Mapping[str, ChosenPrice], on: date, paying: Mapping[str, str]
+) -> tuple[Problem, ...]:
     """One problem for each item that some recipe pays for and whose price is missing, old or in another currency.
 
-    Problems: `no-price`, `old-price`, `other-currency`, `pack-without-weight`.
+    `paying` is the title of the first recipe that pays for an item. Problems: `no-price`, `old-price`,
+    `other-currency`, `pack-without-weight`.
     """
-    return tuple(_finding(book, prices[name], on, user) for name, user in _paid_for(book).items() if prices[name].lacks)
-
-
-def _paid_for(book: Book) -> dict[str, str]:
-    """Every item that some recipe of the house pays for, and the first such recipe's title."""
-    found: dict[str, str] = {}
-    for recipe in book.recipes.values():
-        if recipe.status is Status.RETIRED:
-            continue
-        lines = (line.target for line in recipe.lines if not isinstance(line.quantity, Unmeasured))
-        for target in (*lines, *(line.target for line in recipe.packaging)):
-            if isinstance(target, StoresRef):
-                found.setdefault(target.id, recipe.title)
-    return dict(sorted(found.items()))
+    return tuple(_finding(book, prices[name], on, user) for name, user in paying.items() if prices[name].lacks)
 
 
 def _finding(book: Book, chosen: ChosenPrice, on: date, user: str) -> Problem:

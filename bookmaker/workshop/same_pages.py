@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bookmaker.editions.team.places import route_collisions
+from bookmaker.editions.team.places import contents_of
 from bookmaker.model.book import Book
 from bookmaker.problems.anchors import NOWHERE, Anchor
 from bookmaker.problems.problem import Problem, Related, problem
@@ -12,7 +12,7 @@ def same_pages(book: Book) -> Iterator[Problem]:
     """A problem for each pair of recipes or stores items that would get the same page."""
     anchors: dict[str, Anchor] = {item.id: item.anchor for item in book.stores.values()}
     anchors |= {book.name(ref): recipe.anchor for ref, recipe in book.recipes.items()}
-    for pair in route_collisions(book):
+    for pair in contents_of(book).collisions():
         yield problem(
             "same-page",
             anchors.get(pair.second, NOWHERE),

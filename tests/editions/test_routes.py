@@ -2,7 +2,7 @@
 
 import pytest
 
-from bookmaker.editions.team.places import places_of, recipe_route, route_collisions
+from bookmaker.editions.team.places import contents_of, places_of
 from bookmaker.editions.team.routes import collisions, fold, fold_path
 from bookmaker.editions.team.views import Route
 from bookmaker.model.refs import RecipeRef, StoresRef
@@ -41,8 +41,9 @@ def test_two_names_for_one_page_are_found() -> None:
 
 def test_a_book_whose_recipes_share_a_page_is_reported() -> None:
     clash = book(recipe("breads/rye loaf", [line(1, "salt")], 1), recipe("breads/rye-loaf", [line(1, "salt")], 1))
-    assert [(each.first, each.second) for each in route_collisions(clash)] == [("breads/rye loaf", "breads/rye-loaf")]
-    assert not route_collisions(book(recipe("breads/rye loaf", [line(1, "salt")], 1)))
+    found = contents_of(clash).collisions()
+    assert [(each.first, each.second) for each in found] == [("breads/rye loaf", "breads/rye-loaf")]
+    assert not contents_of(book(recipe("breads/rye loaf", [line(1, "salt")], 1))).collisions()
 
 
 def test_the_first_size_has_the_recipes_own_page() -> None:
@@ -50,8 +51,8 @@ def test_the_first_size_has_the_recipes_own_page() -> None:
         recipe(ref("tarts/plum", "24 cm"), [line(1, "plum")], 1, title="Plum tart"),
         recipe(ref("tarts/plum", "8 cm"), [line(1, "plum")], 1, title="Plum tart"),
     )
-    assert recipe_route(ref("tarts/plum", "24 cm"), tarts).key == "recipes/tarts/plum"
-    assert recipe_route(ref("tarts/plum", "8 cm"), tarts).key == "recipes/tarts/plum-8-cm"
+    assert contents_of(tarts).route(ref("tarts/plum", "24 cm")).key == "recipes/tarts/plum"
+    assert contents_of(tarts).route(ref("tarts/plum", "8 cm")).key == "recipes/tarts/plum-8-cm"
     places = places_of(tarts)
     assert places.link(RecipeRef("tarts/plum")).name == "Plum tart"
     assert places.routes[RecipeRef("tarts/plum")] == places.routes[ref("tarts/plum", "24 cm")]

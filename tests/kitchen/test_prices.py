@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from bookmaker.kitchen.figures import Lack, LackKind
 from bookmaker.kitchen.prices import choose_price, choose_prices, price_findings
+from bookmaker.kitchen.ties import ties_of, users_of
 from bookmaker.model.book import Book
 from bookmaker.model.house import Choose, House, PriceRule
 from bookmaker.model.line import Unmeasured
@@ -199,10 +200,16 @@ def test_a_volume_without_a_density_is_no_price() -> None:
 # --- findings -------------------------------------------------------------------------------------------------------
 
 
+def paying(book: Book) -> dict[str, str]:
+    """The title of the first recipe that pays for an item."""
+    users = users_of({ref: ties_of(each, book) for ref, each in book.recipes.items()})
+    return {item: book.recipes[ref].title for item, ref in users.paying.items()}
+
+
 def findings(*prices: Price, own: House | None = None, **recipe: Any) -> list[tuple[str, str]]:
     roll = make.recipe("roll", [make.line(10, "butter"), make.line(Unmeasured("to taste"), "salt")], 10, **recipe)
     book = make.book(roll, prices=prices, own=own)
-    return [(found.code, found.message) for found in price_findings(book, choose_prices(book, ON), ON)]
+    return [(found.code, found.message) for found in price_findings(book, choose_prices(book, ON), ON, paying(book))]
 
 
 def test_an_item_without_a_price_is_reported_once_with_a_user() -> None:
@@ -217,7 +224,7 @@ def test_an_item_without_a_price_is_reported_once_with_a_user() -> None:
 def test_a_price_of_tomorrow_is_suggested() -> None:
     butter = make.price("butter", "1 kg", 9, since=date(2026, 12, 1))
     book = make.book(make.recipe("roll", [make.line(10, "butter")], 10), prices=[butter])
-    (found,) = price_findings(book, choose_prices(book, ON), ON)
+    (found,) = price_findings(book, choose_prices(book, ON), ON, paying(book))
     assert "2026-12-01" in found.fix
 
 

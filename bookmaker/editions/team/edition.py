@@ -4,18 +4,19 @@ from collections.abc import Mapping, Sequence
 
 from bookmaker.editions.team import places as at
 from bookmaker.editions.team import project_overview as overview
-from bookmaker.editions.team.places import Places, in_order, is_listed, places_of
-from bookmaker.editions.team.project_allergens import matrix
+from bookmaker.editions.team.cards import card_of, cost_row
+from bookmaker.editions.team.places import Places, contents_of
+from bookmaker.editions.team.project_allergens import matrix, matrix_row
 from bookmaker.editions.team.project_recipe import recipe_view
-from bookmaker.editions.team.project_stores import index, item_view, uses_of
+from bookmaker.editions.team.project_stores import grams_of, index, item_card, item_view
 from bookmaker.editions.team.project_working import working_page
 from bookmaker.editions.team.views import Frame, Link
-from bookmaker.editions.team.views_overview import MatrixPage, TeamSite
-from bookmaker.editions.team.views_stores import StoresItemView
+from bookmaker.editions.team.views_overview import TeamSite
+from bookmaker.editions.team.views_stores import StoresItemView, UseView
 from bookmaker.kitchen.figures import Figures
-from bookmaker.kitchen.law import LAWS
 from bookmaker.kitchen.working import Working
 from bookmaker.model.book import Book
+from bookmaker.model.house import House
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef, StoresRef
 
@@ -26,65 +27,64 @@ FOLDER = "team"
 def project(book: Book, figures: Figures, workings: Mapping[RecipeRef, Sequence[Working]]) -> TeamSite:
     """Every page of the team book. It is the house's own: it may see every figure.
 
-    Pages must not collide: `places.route_collisions` finds those that would, before.
+    Pages must not collide: `Contents.collisions` finds those that would, before.
     """
-    places = places_of(book)
-    order = in_order(book)
+    contents = contents_of(book)
+    places, order = contents.places(), contents.in_order()
     flows = {ref: figure.flow for ref, figure in figures.recipes.items()}
-    recipes = tuple(recipe_view(ref, book, figures.recipes[ref], flows, places) for ref in order)
+    recipes = {ref: recipe_view(ref, book, figures.recipes[ref], flows, places) for ref in order}
+    cards = {ref: card_of(view) for ref, view in recipes.items()}
     items = _items(book, figures, places)
-    sections = overview.sections(recipes)
-    glossary = overview.glossary(book, places)
+    item_cards = tuple(item_card(item) for item in items)
+    sections = overview.sections(cards.values())
+    glossary = overview.glossary(book.glossary, places)
+    rows = (cost_row(view, book.house) for view in recipes.values())
     return TeamSite(
-        frame=_frame(book, has_glossary=glossary is not None),
-        front=overview.front(recipes, sections, items),
+        frame=frame(book.house, has_glossary=glossary is not None),
+        front=overview.front(cards.values(), sections, item_cards),
         sections=sections,
-        recipes=recipes,
+        recipes=tuple(recipes.values()),
         workings=tuple(working_page(ref, workings.get(ref, ()), book.house.money, places) for ref in order),
-        stores_index=index(items, places),
+        stores_index=index(item_cards),
         stores=items,
-        components=overview.components(
-            recipes, {ref: figure.used_in for ref, figure in figures.recipes.items()}, book, places
+        components=overview.components(cards, {ref: figures.recipes[ref].used_in for ref in order}, places),
+        allergens=matrix(
+            (
+                matrix_row(places.link(ref), figures.recipes[ref].allergens, book.house.region)
+                for ref in order
+                if contents.recipes[ref].kind is Kind.PRODUCT and ref in places.listed
+            ),
+            book.house,
         ),
-        allergens=_matrix(book, figures, places),
-        costs=overview.costs(recipes, book),
-        by_name=overview.by_name(recipes),
-        by_ingredient=overview.by_ingredient(figures.used_in, book, places),
+        costs=overview.costs((row for row in rows if row), book.house),
+        by_name=overview.by_name(cards.values()),
+        by_ingredient=overview.by_ingredient(figures.used_in, book.stores, places),
         glossary=glossary,
-        cautions=overview.cautions(recipes, book),
-        about=overview.about(book),
+        cautions=overview.cautions(cards.values(), book.cautions),
+        about=overview.about(book.house),
     )
 
 
 def _items(book: Book, figures: Figures, places: Places) -> tuple[StoresItemView, ...]:
-    flows = {ref: figure.flow for ref, figure in figures.recipes.items()}
-    listed = [ref for ref, recipe in book.recipes.items() if is_listed(recipe)]
+    """Every item's page. It is reached by products that hold it without naming it themselves."""
+    grams = {ref: grams_of(figure.flow) for ref, figure in figures.recipes.items() if ref in places.listed}
+    reaching: dict[StoresRef, list[RecipeRef]] = {}
+    for ref, figure in figures.recipes.items():
+        if ref in places.listed and book.recipes[ref].kind is Kind.PRODUCT:
+            for held in figure.flow.content:
+                reaching.setdefault(held, []).append(ref)
     found = []
     for name, item in sorted(book.stores.items(), key=lambda entry: entry[0].casefold()):
         target = StoresRef(name)
-        users = [ref for ref in figures.used_in.get(target, ()) if is_listed(book.recipes[ref])]
-        reached = [
-            ref
-            for ref in listed
-            if book.recipes[ref].kind is Kind.PRODUCT and ref not in users and target in flows[ref].content
-        ]
-        uses = uses_of(target, users, flows, places)
+        users = [ref for ref in figures.used_in.get(target, ()) if ref in places.listed]
+        uses = tuple(UseView(places.link(ref), grams[ref].get(name)) for ref in users)
+        reached = [ref for ref in reaching.get(target, ()) if ref not in users]
         found.append(item_view(item, figures.prices[name], figures.on, uses, reached, book=book, places=places))
     return tuple(found)
 
 
-def _matrix(book: Book, figures: Figures, places: Places) -> MatrixPage:
-    law = LAWS[book.house.region]
-    products = [
-        (places.link(ref), figures.recipes[ref].allergens)
-        for ref in in_order(book)
-        if book.recipes[ref].kind is Kind.PRODUCT and is_listed(book.recipes[ref])
-    ]
-    groups = {group.name: group.members for group in law.groups}
-    return matrix(at.ALLERGENS, law.rule, groups, products, book.house.cross_contact)
-
-
-def _frame(book: Book, *, has_glossary: bool) -> Frame:
+def frame(house: House, *, has_glossary: bool) -> Frame:
+    """What stands around every page."""
     ways = [
         ("Contents", at.FRONT),
         ("By name", at.BY_NAME),
@@ -97,7 +97,6 @@ def _frame(book: Book, *, has_glossary: bool) -> Frame:
         *([("Glossary", at.GLOSSARY)] if has_glossary else []),
         ("About the figures", at.ABOUT),
     ]
-    house = book.house
     return Frame(
         house=house.name,
         language=house.language,

@@ -1,7 +1,7 @@
 """Where everything of a book stands in the edition: names and routes of recipes, stores and sections."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 
 from bookmaker.editions.team.routes import Collision, collisions, fold, fold_path
 from bookmaker.editions.team.views import Link, Route
@@ -25,11 +25,16 @@ _KIND_ORDER = tuple(Kind)
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Names and routes by what they belong to."""
+    """Names and routes by what they belong to; `spelt` is what a name in small letters stands for.
+
+    `listed` are the recipes that indexes and lists name: retired ones keep a page outside them.
+    """
 
     names: Mapping[Target, str]
     routes: Mapping[Target, Route]
     sections: Mapping[str, Link]
+    spelt: Mapping[str, Target]
+    listed: Collection[RecipeRef]
 
     def link(self, target: Target, place: str = "") -> Link:
         """The name of `target` and its page."""
@@ -47,68 +52,137 @@ class Places:
         return Route("working" + route.folder.removeprefix("recipes"), route.stem, place)
 
 
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A recipe in one size as far as it takes to place it; `gives` names its co-products."""
+
+    title: str
+    section: str
+    kind: Kind
+    status: Status
+    gives: tuple[str, ...] = ()
+
+
+def entry_of(recipe: Recipe) -> Entry:
+    """A recipe's entry in the contents."""
+    return Entry(recipe.title, recipe.section, recipe.kind, recipe.status, tuple(each.name for each in recipe.gives))
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What there is in a book. `headings` are the sections' as the house names and orders them."""
+
+    recipes: Mapping[RecipeRef, Entry]
+    sizes: Mapping[str, tuple[str, ...]]
+    stores: tuple[str, ...]
+    headings: tuple[tuple[str, str], ...]
+
+    def places(self) -> Places:
+        """Every name and route of the book."""
+        names: dict[Target, str] = {}
+        for ref, entry in self.recipes.items():
+            names[ref] = self._name(ref)
+            bare = RecipeRef(ref.id)
+            names.setdefault(bare, entry.title)
+            for given in entry.gives:
+                names[CoProductRef(ref, given)] = names[CoProductRef(bare, given)] = given
+        names |= {StoresRef(item): item for item in self.stores}
+        sections = {
+            section: Link(heading, Route(_folder(section), "index")) for section, heading in self._headings().items()
+        }
+        spelt = {name.casefold(): target for target, name in names.items()}
+        listed = frozenset(ref for ref, entry in self.recipes.items() if entry.status is not Status.RETIRED)
+        return Places(names, _Routes(self, names), sections, spelt, listed)
+
+    def in_order(self) -> tuple[RecipeRef, ...]:
+        """Recipes as the book has them: by section, products before components, then by title; sizes as written."""
+        sections = {section: number for number, section in enumerate(self._headings())}
+
+        def rank(ref: RecipeRef) -> tuple[int, int, str, int]:
+            entry = self.recipes[ref]
+            sizes = self.sizes.get(ref.id, ())
+            size = sizes.index(ref.size) if ref.size in sizes else 0
+            return sections[entry.section], _KIND_ORDER.index(entry.kind), entry.title.casefold(), size
+
+        return tuple(sorted(self.recipes, key=rank))
+
+    def collisions(self) -> tuple[Collision, ...]:
+        """Things that would be written to the same page: mistakes of the book, to be reported before projecting."""
+        return collisions(self._named())
+
+    def route(self, ref: RecipeRef) -> Route:
+        """A recipe's page; its first size has the recipe's own page, the others one each beside it."""
+        folder, stem = fold_path(ref.id)
+        sizes = self.sizes.get(ref.id, ())
+        if ref.size and sizes and ref.size != sizes[0]:
+            stem += f"-{fold(ref.size)}"
+        return Route(f"recipes/{folder}" if folder else "recipes", stem)
+
+    def _name(self, ref: RecipeRef) -> str:
+        title = self.recipes[ref].title
+        return f"{title} ({ref.size})" if ref.size else title
+
+    def _headings(self) -> dict[str, str]:
+        """Section folders in the house's order, then the others by name, each with its heading."""
+        used = sorted({entry.section for entry in self.recipes.values()})
+        named = dict(self.headings)
+        ordered = [*(section for section in named if section in used), *(s for s in used if s not in named)]
+        return {section: named.get(section) or _heading(section) for section in ordered}
+
+    def _named(self) -> Iterator[tuple[str, Route]]:
+        for section, heading in self._headings().items():
+            yield heading, Route(_folder(section), "index")
+        yield "stores", STORES
+        for ref in self.recipes:
+            yield self._name(ref), self.route(ref)
+        for item in self.stores:
+            yield item, Route("stores", fold(item))
+
+
+def contents_of(book: Book) -> Contents:
+    """What there is in a book."""
+    recipes = {ref: entry_of(recipe) for ref, recipe in book.recipes.items()}
+    return Contents(recipes, book.sizes, tuple(book.stores), book.house.sections)
+
+
 def places_of(book: Book) -> Places:
     """Every name and route of the book."""
-    names: dict[Target, str] = {}
-    routes: dict[Target, Route] = {}
-    for ref in book.recipes:
-        names[ref] = book.name(ref)
-        routes[ref] = recipe_route(ref, book)
-        bare = RecipeRef(ref.id)
-        names.setdefault(bare, book.recipes[ref].title)
-        routes[bare] = recipe_route(book.sized(bare), book)
-        for given in book.recipes[ref].gives:
-            for owner in (ref, bare):
-                co_product = CoProductRef(owner, given.name)
-                names[co_product] = given.name
-                routes.setdefault(co_product, routes[owner].at("gives"))
-    for item in book.stores:
-        names[StoresRef(item)] = item
-        routes[StoresRef(item)] = Route("stores", fold(item))
-    sections = {
-        section: Link(heading, Route(_folder(section), "index")) for section, heading in _headings(book).items()
-    }
-    return Places(names, routes, sections)
+    return contents_of(book).places()
 
 
-def recipe_route(ref: RecipeRef, book: Book) -> Route:
-    """A recipe's page; its first size has the recipe's own page, the others one each beside it."""
-    folder, stem = fold_path(ref.id)
-    sizes = book.sizes.get(ref.id, ())
-    if ref.size and sizes and ref.size != sizes[0]:
-        stem += f"-{fold(ref.size)}"
-    return Route(f"recipes/{folder}" if folder else "recipes", stem)
+@dataclass(frozen=True, slots=True)
+class _Routes(Mapping[Target, Route]):
+    """Routes, worked out when somebody asks; what has a name has a page."""
 
+    contents: Contents
+    names: Mapping[Target, str]
+    known: dict[Target, Route] = field(default_factory=dict)
 
-def route_collisions(book: Book) -> tuple[Collision, ...]:
-    """Things that would be written to the same page: mistakes of the book, to be reported before projecting."""
-    return collisions(_named(book))
+    def __getitem__(self, target: Target) -> Route:
+        found = self.known.get(target)
+        if found is None:
+            if target not in self.names:
+                raise KeyError(target)
+            found = self.known[target] = self._route(target)
+        return found
 
+    def __iter__(self) -> Iterator[Target]:
+        return iter(self.names)
 
-def in_order(book: Book) -> tuple[RecipeRef, ...]:
-    """Recipes as the book has them: by section, products before components, then by title; sizes as written."""
-    sections = list(_headings(book))
+    def __len__(self) -> int:
+        return len(self.names)
 
-    def rank(ref: RecipeRef) -> tuple[int, int, str, int]:
-        recipe = book.recipes[ref]
-        sizes = book.sizes.get(ref.id, ())
-        size = sizes.index(ref.size) if ref.size in sizes else 0
-        return sections.index(recipe.section), _KIND_ORDER.index(recipe.kind), recipe.title.casefold(), size
-
-    return tuple(sorted(book.recipes, key=rank))
-
-
-def is_listed(recipe: Recipe) -> bool:
-    """Whether indexes and lists name it: retired recipes keep a page, outside the indexes."""
-    return recipe.status is not Status.RETIRED
-
-
-def _headings(book: Book) -> dict[str, str]:
-    """Section folders in the house's order, then the others by name, each with its heading."""
-    used = sorted({recipe.section for recipe in book.recipes.values()})
-    named = dict(book.house.sections)
-    ordered = [*(section for section in named if section in used), *(s for s in used if s not in named)]
-    return {section: named.get(section) or _heading(section) for section in ordered}
+    def _route(self, target: Target) -> Route:
+        match target:
+            case StoresRef(item):
+                return Route("stores", fold(item))
+            case CoProductRef(owner):
+                return self[owner].at("gives")
+            case RecipeRef(id, ""):
+                sizes = self.contents.sizes.get(id, ())
+                return self.contents.route(RecipeRef(id, sizes[0]) if sizes else target)
+            case _:
+                return self.contents.route(target)
 
 
 def _heading(section: str) -> str:
@@ -118,13 +192,3 @@ def _heading(section: str) -> str:
 
 def _folder(section: str) -> str:
     return "/".join(["recipes", *(fold(part) for part in section.split("/") if part)])
-
-
-def _named(book: Book) -> Iterator[tuple[str, Route]]:
-    for section, heading in _headings(book).items():
-        yield heading, Route(_folder(section), "index")
-    yield "stores", STORES
-    for ref in book.recipes:
-        yield book.name(ref), recipe_route(ref, book)
-    for item in book.stores:
-        yield item, Route("stores", fold(item))

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 
-from bookmaker.editions.team.places import Places
-from bookmaker.editions.team.views import Link, Route
+from bookmaker.editions.team.places import ALLERGENS, Places
+from bookmaker.editions.team.views import Link
 from bookmaker.editions.team.views_overview import MatrixCell, MatrixPage, MatrixRow
 from bookmaker.editions.team.views_recipe import AllergenLine, AllergensView, PathView
 from bookmaker.kitchen.figures import THE_HOUSE, AllergenFigure, Path
+from bookmaker.kitchen.law import LAWS
+from bookmaker.model.house import House, Region
 
 
 def allergens(figure: AllergenFigure, cross_contact: str, places: Places) -> AllergensView:
@@ -20,19 +22,15 @@ def allergens(figure: AllergenFigure, cross_contact: str, places: Places) -> All
     )
 
 
-def matrix(
-    route: Route,
-    law: str,
-    groups: Mapping[str, Iterable[str]],
-    products: Iterable[tuple[Link, AllergenFigure]],
-    cross_contact: str = "",
-) -> MatrixPage:
-    """Products by the legal groups; `groups` lists each group's members in the book's words."""
-    members = {group: tuple(names) for group, names in groups.items()}
-    rows = tuple(
-        MatrixRow(product, tuple(_cell(names, figure) for names in members.values())) for product, figure in products
-    )
-    return MatrixPage(route, law, tuple(members), rows, cross_contact)
+def matrix_row(product: Link, figure: AllergenFigure, region: Region) -> MatrixRow:
+    """One product across the legal groups of a region."""
+    return MatrixRow(product, tuple(_cell(group.members, figure) for group in LAWS[region].groups))
+
+
+def matrix(rows: Iterable[MatrixRow], house: House) -> MatrixPage:
+    """Products by the legal groups of the house's region."""
+    law = LAWS[house.region]
+    return MatrixPage(ALLERGENS, law.rule, tuple(group.name for group in law.groups), tuple(rows), house.cross_contact)
 
 
 def _cell(members: tuple[str, ...], figure: AllergenFigure) -> MatrixCell:

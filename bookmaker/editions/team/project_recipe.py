@@ -6,7 +6,7 @@ from decimal import Decimal
 from bookmaker.editions.team import project_formula as formula
 from bookmaker.editions.team import project_method as method
 from bookmaker.editions.team import project_structure as structure
-from bookmaker.editions.team.places import Places, is_listed
+from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.project_allergens import allergens
 from bookmaker.editions.team.project_cost import cost
 from bookmaker.editions.team.rounding import known, mass, minutes, trimmed
@@ -64,8 +64,8 @@ def recipe_view(
         tree=structure.tree(ref, flows, book, places),
         layers=structure.layers(recipe, places),
         cuts=structure.cuts(recipe, flow, book, places),
-        co_products=structure.co_products(recipe, flow, book, places),
-        used_in=places.links(user for user in figures.used_in if is_listed(book.recipes[user])),
+        co_products=structure.co_products(flow, figures.takers, places),
+        used_in=places.links(user for user in figures.used_in if user in places.listed),
         client=_client(recipe),
         photo=PhotoView(recipe.photo, recipe.photo_text) if recipe.photo else None,
     )

@@ -1,9 +1,10 @@
 """The stores: what is bought, at what price, and where it goes."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 
+from bookmaker.editions.team.cards import ItemCard
 from bookmaker.editions.team.places import STORES, Places
 from bookmaker.editions.team.project_method import caution_view
 from bookmaker.editions.team.rounding import (
@@ -15,7 +16,7 @@ from bookmaker.editions.team.rounding import (
     places_after_point,
     trimmed,
 )
-from bookmaker.editions.team.views import Amount
+from bookmaker.editions.team.views import Amount, Link
 from bookmaker.editions.team.views_stores import (
     ArticleView,
     OfferView,
@@ -93,33 +94,36 @@ def item_view(
     )
 
 
-def uses_of(
-    item: StoresRef, users: Iterable[RecipeRef], flows: Mapping[RecipeRef, MassFlow], places: Places
-) -> tuple[UseView, ...]:
-    """The recipes that name the item in their own lines, with the grams of a tested batch."""
-    found = []
-    for ref in users:
-        grams = sum((line.bowl or Decimal(0) for line in flows[ref].lines if line.target == item), Decimal(0))
-        found.append(UseView(places.link(ref), mass(grams) if grams else None))
-    return tuple(found)
+def grams_of(flow: MassFlow) -> dict[str, Amount | None]:
+    """Each stores item that a recipe names in its own lines, with the grams of a tested batch."""
+    found: dict[str, Decimal] = {}
+    for line in flow.lines:
+        if isinstance(line.target, StoresRef):
+            found[line.target.id] = found.get(line.target.id, Decimal(0)) + (line.bowl or Decimal(0))
+    return {item: mass(grams) if grams else None for item, grams in found.items()}
 
 
-def index(items: Iterable[StoresItemView], places: Places) -> StoresIndexView:
+def item_card(view: StoresItemView) -> ItemCard:
+    """An item's card."""
+    return ItemCard(
+        StoresRow(
+            item=Link(view.name, view.route),
+            kind=view.kind,
+            price=view.price.each if view.price else None,
+            supplier=view.price.supplier if view.price else "",
+            since=view.price.since if view.price else None,
+            contains=view.contains,
+            uses=len(view.used_in),
+            stale=any(lack.kind == LackKind.STALE_PRICE.value for lack in view.lacks),
+        ),
+        bool(view.used_in or view.reached),
+    )
+
+
+def index(items: Iterable[ItemCard]) -> StoresIndexView:
     """All items by kind and name, each with the price that counts."""
     kinds = [kind.value for kind in StoresKind]
-    rows = (
-        StoresRow(
-            item=places.link(StoresRef(item.name)),
-            kind=item.kind,
-            price=item.price.each if item.price else None,
-            supplier=item.price.supplier if item.price else "",
-            since=item.price.since if item.price else None,
-            contains=item.contains,
-            uses=len(item.used_in),
-            stale=any(lack.kind == LackKind.STALE_PRICE.value for lack in item.lacks),
-        )
-        for item in items
-    )
+    rows = (item.row for item in items)
     return StoresIndexView(
         STORES, tuple(sorted(rows, key=lambda row: (kinds.index(row.kind), row.item.name.casefold())))
     )

@@ -15,7 +15,7 @@ from bookmaker.measures.exact import HUNDRED, ZERO
 from bookmaker.model.book import Book
 from bookmaker.model.line import Cut
 from bookmaker.model.recipe import Recipe
-from bookmaker.model.refs import CoProductRef, RecipeRef, Target
+from bookmaker.model.refs import RecipeRef, Target
 from bookmaker.model.shapes import Rectangle
 
 _SHOWN = 7
@@ -62,10 +62,9 @@ def tree(ref: RecipeRef, flows: Mapping[RecipeRef, MassFlow], book: Book, places
 
 def layers(recipe: Recipe, places: Places) -> tuple[LayerView, ...]:
     """Layers bottom to top; names that are recipes or items are links."""
-    known = {name.casefold(): target for target, name in places.names.items()}
 
     def link(name: str) -> Link:
-        target = known.get(name.casefold())
+        target = places.spelt.get(name.casefold())
         return places.link(target) if target else Link(name)
 
     return tuple(
@@ -112,25 +111,16 @@ def _cut(cut: CutFlow, sheet: Rectangle, trim: Decimal, word: str, of: Link | No
     )
 
 
-def co_products(recipe: Recipe, flow: MassFlow, book: Book, places: Places) -> tuple[CoProductView, ...]:
-    """What a batch gives beside its product, and who uses it."""
+def co_products(
+    flow: MassFlow, takers: Mapping[str, tuple[RecipeRef, ...]], places: Places
+) -> tuple[CoProductView, ...]:
+    """What a batch gives beside its product, and who uses it: `takers` by the co-product's name."""
     return tuple(
         CoProductView(
             given.ref.name,
             mass(given.grams),
             percent(given.worth),
-            places.links(_users(given.ref.name, recipe, book)),
+            places.links(takers.get(given.ref.name, ())),
         )
         for given in flow.co_products
     )
-
-
-def _users(name: str, parent: Recipe, book: Book) -> Iterable[RecipeRef]:
-    for ref, recipe in book.recipes.items():
-        for line in recipe.lines:
-            if isinstance(line.target, CoProductRef) and (line.target.name, line.target.recipe.id) == (
-                name,
-                parent.ref.id,
-            ):
-                yield ref
-                break

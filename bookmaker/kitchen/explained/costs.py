@@ -146,9 +146,9 @@ def _bought(asked: Asked, line: LineCost, flow: LineFlow, item: str) -> tuple[st
 def _left_over(asked: Asked, line: LineCost, flow: LineFlow) -> tuple[Term, ...]:
     assert isinstance(line.target, CoProductRef)
     parent = asked.book.sized(line.target.recipe)
-    given = next(each for each in asked.figures.recipes[parent].flow.co_products if each.ref.name == line.target.name)
-    flows = {ref: figures.flow for ref, figures in asked.figures.recipes.items()}
-    rates = rates_of(line.target, flows[parent], asked.book)
+    theirs = asked.figures.recipes[parent].flow
+    given = next(each for each in theirs.co_products if each.ref.name == line.target.name)
+    rates = rates_of(line.target, theirs, asked.book)
     terms = [_charged(asked, flow), Term("worth", in_percent(given.worth), "%", parent)]
     for share, ref in rates:
         per_gram = asked.figures.recipes[ref].cost.ingredients_per_gram.value

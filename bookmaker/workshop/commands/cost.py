@@ -9,7 +9,8 @@ from bookmaker.editions.record.parts import cost as cost_record
 from bookmaker.editions.record.plain import figure
 from bookmaker.editions.record.scaled import order_record
 from bookmaker.editions.team import project_overview as overview
-from bookmaker.editions.team.places import in_order, is_listed, places_of
+from bookmaker.editions.team.cards import cost_row
+from bookmaker.editions.team.places import contents_of
 from bookmaker.editions.team.project_cost import cost
 from bookmaker.editions.team.project_recipe import recipe_view
 from bookmaker.editions.team.rounding import fine_money
@@ -87,16 +88,18 @@ def _order(book: Sound, ref: RecipeRef, target: str, as_json: bool) -> str:
 
 def _all(book: Sound, as_json: bool) -> str:
     recipes = book.book.recipes
-    products = [ref for ref in in_order(book.book) if recipes[ref].kind is Kind.PRODUCT and is_listed(recipes[ref])]
+    contents = contents_of(book.book)
+    places = contents.places()
+    products = [ref for ref in contents.in_order() if recipes[ref].kind is Kind.PRODUCT and ref in places.listed]
     if as_json:
         found = {
             str(ref): cost_record(book.book, book.book.recipes[ref], book.figures.recipes[ref].cost) for ref in products
         }
         return _json({"on": book.on.isoformat(), "products": found})
-    places = places_of(book.book)
     flows = {ref: each.flow for ref, each in book.figures.recipes.items()}
     views = [recipe_view(ref, book.book, book.figures.recipes[ref], flows, places) for ref in products]
-    page = overview.costs(views, book.book)
+    house = book.book.house
+    page = overview.costs((row for view in views if (row := cost_row(view, house))), house)
     return products_text(page.rows, page.channels, book.book.house.money, book.on.isoformat(), desk_for(book.book).pen)
 
 
