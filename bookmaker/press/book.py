@@ -1,7 +1,7 @@
 """The printed book: its view set by the print templates, then laid out as one PDF."""
 
 import base64
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -17,11 +17,11 @@ from bookmaker.press.images import Photo
 from bookmaker.press.pdf import to_pdf
 from bookmaker.press.pictures import cutting, layers, ribbon, shares, tree
 
-PICTURE_WIDTH = 860
-"""Pictures are drawn this many pixels wide and set to the type area: their 14 px letters come out near 8 pt."""
+WIDE, HALF, NARROW = 590, 285, 230
+"""Widths in pixels of pictures across the wide column, two in a row, and in the narrow column.
 
-HALF_WIDTH = 410
-"""For pictures that stand two in a row."""
+A pixel is set 0.2 mm wide everywhere, so that the pictures' 14 px letters come out at 8 pt.
+"""
 
 PHOTO_WIDTH = 1280
 
@@ -29,29 +29,34 @@ PHOTO_WIDTH = 1280
 def book_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo] | None = None) -> bytes:
     """The printed book as PDF bytes."""
     folders = [theme / "print" for theme in themes]
-    return to_pdf(book_html(book, folders, photos or {}), styles(folders, book.paper))
+    return to_pdf(book_html(book, folders, photos or {}), styles(book, folders))
 
 
-def styles(folders: Iterable[Path], paper: str) -> str:
-    """The page size, then the print style sheet: the first folder that has one wins."""
-    sheet = next(path for folder in folders if (path := folder / "book.css").is_file())
-    return f"@page {{ size: {paper} }} @page wide {{ size: {paper} landscape }}\n" + sheet.read_text("utf-8")
+def styles(book: PrintedBook, folders: Sequence[Path]) -> str:
+    """The print style sheet with the sheet for the house's paper, and the words that style sheets set."""
+    formats = _formats(book)
+    words = {"page": formats.words.gettext("p."), "see-page": formats.words.gettext("see page")}
+    spoken = "; ".join(f'--{name}: "{word}"' for name, word in words.items())
+    sheets = (_sheet(folders, name) for name in (f"paper-{book.paper.lower()}.css", "book.css"))
+    return "\n".join((*sheets, f":root {{ {spoken} }}"))
+
+
+def _sheet(folders: Iterable[Path], name: str) -> str:
+    """A style sheet from the first folder that has it."""
+    return next(path for folder in folders if (path := folder / name).is_file()).read_text("utf-8")
 
 
 def book_html(book: PrintedBook, folders: Iterable[Path], photos: Mapping[str, Photo]) -> str:
     """The whole book as one HTML document for the page engine."""
-    formats = Formats.of(book.frame.language, fahrenheit=book.frame.fahrenheit)
-    printed = frozenset(_printed(book))
+    formats = _formats(book)
 
     def address(route: Route) -> str:
-        return "#" + anchor(route)
+        return "#" + route.id
 
-    def link(to: Link, name: str = "see") -> Markup:
-        return _link(to, name) if to.route is not None and to.route.key in printed else escape(to.name)
-
-    def _link(to: Link, name: str) -> Markup:
-        assert to.route is not None
-        return Markup('<a class="{}" href="{}">{}</a>').format(name, address(to.route), to.name)
+    def link(to: Link) -> Markup:
+        if to.route is None:
+            return escape(to.name)
+        return Markup('<a class="see" href="{}">{}</a>').format(address(to.route), to.name)
 
     def passages(content: Prose) -> Markup:
         return prose.passages(content, address)
@@ -60,22 +65,12 @@ def book_html(book: PrintedBook, folders: Iterable[Path], photos: Mapping[str, P
         return prose.run(content, address)
 
     made = environment(folders, formats, _pictures(formats, address) | {"photo": _photos(photos)})
-    made.filters |= {"url": address, "anchor": anchor, "link": link, "prose": passages, "run": running}
+    made.filters |= {"url": address, "link": link, "prose": passages, "run": running}
     return made.get_template("book.html").render(book=book, frame=book.frame)
 
 
-def anchor(route: Route) -> str:
-    """A page's place in the one long document."""
-    return f"{route.id}--{route.place}" if route.place else route.id
-
-
-def _printed(book: PrintedBook) -> Iterator[str]:
-    """Pages of the team book that stand in the printed one."""
-    for part in book.parts:
-        yield part.route.key
-        yield from (recipe.route.key for recipe in part.recipes)
-    pages = (book.cautions, book.allergens, book.costs, book.glossary, book.by_name, book.by_ingredient)
-    yield from (page.route.key for page in pages if page)
+def _formats(book: PrintedBook) -> Formats:
+    return Formats.of(book.frame.language, fahrenheit=book.frame.fahrenheit)
 
 
 def _photos(photos: Mapping[str, Photo]) -> Any:
@@ -94,22 +89,22 @@ def _pictures(formats: Formats, address: Any) -> dict[str, object]:
     """The pictures as the print templates call them."""
 
     def time_ribbon(view: Any, uid: str) -> Markup:
-        return ribbon.ribbon(view, formats, uid=uid, width=PICTURE_WIDTH)
+        return ribbon.ribbon(view, formats, uid=uid, width=WIDE)
 
     def composition_bar(view: Any, uid: str) -> Markup:
-        return shares.composition(view, formats, uid=uid, width=PICTURE_WIDTH)
+        return shares.composition(view, formats, uid=uid, width=HALF)
 
     def money_bar(view: Any, title: str, uid: str) -> Markup:
-        return shares.money(view, title, formats, uid=uid, width=PICTURE_WIDTH)
+        return shares.money(view, title, formats, uid=uid, width=HALF)
 
     def component_tree(root: str, view: Any, uid: str) -> Markup:
-        return tree.tree(root, view, formats, uid=uid, url=address, width=PICTURE_WIDTH)
+        return tree.tree(root, view, formats, uid=uid, url=address, width=HALF)
 
     def cutting_diagram(view: Any, uid: str) -> Markup:
-        return cutting.cutting(view, formats, uid=uid, width=HALF_WIDTH)
+        return cutting.cutting(view, formats, uid=uid, width=NARROW)
 
     def layer_section(view: Any, uid: str) -> Markup:
-        return layers.layers(view, formats, uid=uid, width=HALF_WIDTH)
+        return layers.layers(view, formats, uid=uid, width=WIDE)
 
     return {
         "time_ribbon": time_ribbon,

@@ -1,8 +1,10 @@
 """The one door to WeasyPrint: a document in HTML becomes a tagged PDF with embedded fonts."""
 
 import hashlib
+from collections.abc import Callable
 from functools import cache
 from importlib.resources import as_file, files
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -43,6 +45,25 @@ def subsets_fonts_fast() -> bool:
     return getattr(ffi, "harfbuzz_subset", None) is not None
 
 
+def system_libraries() -> tuple[str, ...]:
+    """The versions of the shared libraries that set and shape text."""
+    _weasyprint()
+    from weasyprint.text import ffi
+
+    return f"pango {ffi.pango.pango_version()}", f"harfbuzz {_harfbuzz(ffi.harfbuzz)}", f"subset {subsets_fonts_fast()}"
+
+
+def _harfbuzz(library: Any) -> str:
+    """The version of HarfBuzz, which only answers whether it is at least some version."""
+    found: list[int] = []
+    for _ in range(3):
+        part = 0
+        while library.hb_version_atleast(*found, part + 1, *[0] * (2 - len(found))):
+            part += 1
+        found.append(part)
+    return ".".join(map(str, found))
+
+
 def font_rules() -> str:
     """`@font-face` rules for the book's type, from the installed font packages."""
     return "\n".join(
@@ -58,18 +79,33 @@ def _font_file(package: str, name: str) -> Path:
         return path
 
 
-def to_pdf(html: str, styles: str) -> bytes:
-    """Lay out one document. The same input gives the same bytes: no clock enters, the file's identifier is a digest.
+class Engine:
+    """The page engine made ready for documents of one style: fonts and style sheet are read once.
 
-    Nothing is fetched but the fonts; pictures stand in the document as SVG or `data:` addresses.
+    Nothing is fetched but the fonts; pictures stand in a document as SVG or `data:` addresses.
     """
-    weasyprint = _weasyprint()
-    fetcher = weasyprint.urls.URLFetcher(allowed_protocols={"file", "data"}, fail_on_errors=True)
+
+    def __init__(self, styles: str) -> None:
+        weasyprint = _weasyprint()
+        self._fetcher = weasyprint.urls.URLFetcher(allowed_protocols={"file", "data"}, fail_on_errors=True)
+        self._fonts = weasyprint.text.fonts.FontConfiguration()
+        self._sheet = weasyprint.CSS(
+            string=font_rules() + styles, url_fetcher=self._fetcher, font_config=self._fonts
+        )
+
+    def render(self, html: str) -> Any:
+        """A document laid out but not written: the engine's own `Document`."""
+        document = _weasyprint().HTML(string=html, url_fetcher=self._fetcher)
+        return document.render(stylesheets=[self._sheet], font_config=self._fonts, pdf_variant=VARIANT)
+
+
+def write(document: Any, finish: Callable[[Any, Any], None]) -> None:
+    """Draw a document laid out and hand it with its PDF objects to `finish`; what is written after that is dropped."""
+    document.write_pdf(BytesIO(), finisher=finish, pdf_variant=VARIANT, uncompressed_pdf=True)
+
+
+def to_pdf(html: str, styles: str) -> bytes:
+    """Lay out one document. The same input gives the same bytes: no clock enters, the file's identifier is a digest."""
     identifier = hashlib.blake2b((html + styles).encode(), digest_size=16).digest()
-    fonts = weasyprint.text.fonts.FontConfiguration()
-    document = weasyprint.HTML(string=html, url_fetcher=fetcher)
-    sheet = weasyprint.CSS(string=font_rules() + styles, url_fetcher=fetcher, font_config=fonts)
-    pdf: bytes = document.write_pdf(
-        stylesheets=[sheet], font_config=fonts, pdf_variant=VARIANT, pdf_identifier=identifier
-    )
+    pdf: bytes = Engine(styles).render(html).write_pdf(pdf_variant=VARIANT, pdf_identifier=identifier)
     return pdf

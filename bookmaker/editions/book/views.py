@@ -4,7 +4,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from bookmaker.editions.team.views import Amount, Frame, Route
-from bookmaker.editions.team.views_overview import CautionsPage, CostsPage, GlossaryPage, IndexPage, MatrixPage
+from bookmaker.editions.team.views_overview import (
+    AboutPage,
+    CautionsPage,
+    CostsPage,
+    GlossaryPage,
+    IndexPage,
+    MatrixPage,
+)
 from bookmaker.editions.team.views_recipe import RecipeView
 
 
@@ -44,12 +51,13 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class PrintedBook:
-    """The whole book. `paper` is a CSS page size."""
+    """The whole book. `paper` names the theme's sheet for it; links lead only to pages that are printed."""
 
     frame: Frame
     paper: str
     currency: str
     cover: Cover
+    about: AboutPage
     parts: tuple[Part, ...]
     cautions: CautionsPage
     allergens: MatrixPage
