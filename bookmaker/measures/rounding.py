@@ -1,6 +1,6 @@
 """Rounding to a step, halves up: what a scale shows, what a price list prints."""
 
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal, localcontext
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
 from bookmaker.measures.exact import CONTEXT
 
@@ -23,5 +23,4 @@ def down_to_step(value: Decimal, step: Decimal) -> Decimal:
 def _multiple(value: Decimal, step: Decimal, rounding: str) -> Decimal:
     if step <= 0:
         raise ValueError(f"a rounding step must be positive, not {step}")
-    with localcontext(CONTEXT):
-        return (value / step).to_integral_value(rounding=rounding) * step
+    return CONTEXT.multiply(CONTEXT.divide(value, step).to_integral_value(rounding=rounding), step)

@@ -1,7 +1,7 @@
 """How exact figures are rounded to be shown: once, here, halves up."""
 
 from collections.abc import Callable, Iterable, Sequence
-from decimal import ROUND_HALF_UP, Decimal, localcontext
+from decimal import ROUND_HALF_UP, Decimal
 
 from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.views import Amount, Bound, Known, Lacking, Link
@@ -13,20 +13,22 @@ from bookmaker.measures.scales import Scale, weigh
 from bookmaker.model.refs import RecipeRef, StoresRef
 
 _KILO = Decimal(1000)
+_STEPS = tuple(Decimal(1).scaleb(-places) for places in range(7))  # 1, 0.1, 0.01 …
 # Rounding to the scale's step may err by so much of a line; less for leaven, salt, gelling agents, preservatives
 _MAY_ERR, _MAY_ERR_CAREFUL = Decimal("0.01"), Decimal("0.005")
 
 
 def places_after_point(value: Decimal, places: int) -> Decimal:
     """`value` with exactly so many decimals, halves up."""
-    with localcontext(CONTEXT):
-        return value.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP) + 0
+    # plus: no minus before a zero
+    return CONTEXT.plus(value.quantize(_STEPS[places], ROUND_HALF_UP, CONTEXT))
 
 
 def trimmed(value: Decimal, places: int) -> Decimal:
     """`value` with at most so many decimals, without trailing zeros."""
-    rounded = places_after_point(value, places).normalize()
-    return rounded.quantize(Decimal(1)) if rounded == rounded.to_integral_value() else rounded
+    rounded = places_after_point(value, places)
+    whole = rounded.to_integral_value()
+    return whole if whole == rounded else rounded.normalize()
 
 
 def scale_weight(grams: Decimal, scales: Sequence[Scale], *, careful: bool = False) -> Weight:

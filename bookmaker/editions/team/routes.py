@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from bookmaker.editions.team.views import Route
 
@@ -22,6 +23,7 @@ class Collision:
     route: Route
 
 
+@lru_cache(maxsize=16384)
 def fold(words: str) -> str:
     """`words` as a file stem or anchor: ASCII letters, digits and single hyphens; never empty.
 
