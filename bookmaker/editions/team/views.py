@@ -5,7 +5,7 @@ unit to print, words, and logical routes. They hold nothing of the kitchen, so t
 page has changed. Words that are ours (`approved`, `no price`) are English keys that the press translates.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
@@ -33,7 +33,7 @@ class Route:
 
     def at(self, place: str) -> "Route":
         """A place on this page."""
-        return replace(self, place=place)
+        return Route(self.folder, self.stem, place)
 
 
 class Bound(StrEnum):
