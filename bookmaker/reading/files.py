@@ -4,13 +4,14 @@ A document is a value (name, text, digest), so that what was read from it can be
 """
 
 import hashlib
-from collections.abc import Iterator
+import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem, Related, problem
 from bookmaker.reading.suggest import near
+from bookmaker.reading.walk import walk
 
 HOUSE = "house.yaml"
 CAUTIONS = "cautions.yaml"
@@ -72,8 +73,7 @@ def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Pr
     documents: dict[str, Document] = {}
     other: set[str] = set()
     spelt: dict[str, str] = {}
-    for path in _walk(root, output.resolve() if output else None):
-        name = path.relative_to(root).as_posix()
+    for name, entry in walk(str(root), str(output.resolve()) if output else None):
         first = spelt.setdefault(name.casefold(), name)
         if first != name:
             related = [Related(Anchor(first), "the other one")]
@@ -81,29 +81,15 @@ def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Pr
             continue
         if not _is_text(name):
             other.add(name)
-            problems += _misplaced(name) or _stray_recipe(path, name)
+            problems += _misplaced(name) or _stray_recipe(Path(entry.path), name)
             continue
-        document, found = _read(path, name)
+        document, found = _read(entry.path, name)
         problems += found
         if document and found:
             unread.append(document)
         elif document:
             documents[name] = document
     return replace(_sort(documents, other), unread=tuple(unread)), problems
-
-
-def _walk(folder: Path, output: Path | None, above: frozenset[Path] = frozenset()) -> Iterator[Path]:
-    """Files below `folder`, in an order that does not depend on the disk."""
-    real = folder.resolve()
-    if real == output or real in above:  # a folder linked into itself would never end
-        return
-    for path in sorted(folder.iterdir(), key=lambda each: (each.name.casefold(), each.name)):
-        if path.name.startswith("."):
-            continue
-        if path.is_dir():
-            yield from _walk(path, output, above | {real})
-        elif path.is_file():
-            yield path
 
 
 def _is_text(name: str) -> bool:
@@ -152,13 +138,14 @@ def _stray_recipe(path: Path, name: str) -> list[Problem]:
     return [problem("misplaced-file", Anchor(name), document=name, why=why, fix=fix)]
 
 
-def _read(path: Path, name: str) -> tuple[Document | None, list[Problem]]:
+def _read(path: str, name: str) -> tuple[Document | None, list[Problem]]:
     anchor = Anchor(name)
     try:
-        if (size := path.stat().st_size) > LARGEST:
-            megabytes = f"{size / 1_000_000:.1f}"
-            return None, [problem("too-large", anchor, document=name, size=megabytes, most=LARGEST // 1_000_000)]
-        data = path.read_bytes()
+        with open(path, "rb") as file:  # noqa: PTH123 - a thousand files are opened at every build
+            if (size := os.fstat(file.fileno()).st_size) > LARGEST:
+                megabytes = f"{size / 1_000_000:.1f}"
+                return None, [problem("too-large", anchor, document=name, size=megabytes, most=LARGEST // 1_000_000)]
+            data = file.read()
     except OSError as error:
         return None, [problem("unreadable-file", anchor, document=name, why=error.strerror or str(error))]
     digest = hashlib.sha256(data).hexdigest()
