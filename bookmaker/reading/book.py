@@ -4,35 +4,44 @@ The two are strictly apart. `read_documents` depends on each file alone, so what
 file's text; `bind_book` looks at everything and reads nothing.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
-from bookmaker.measures.units import Spoons
 from bookmaker.model.book import Book, Caution
-from bookmaker.model.house import House, Region
-from bookmaker.model.recipe import Kind, Recipe
-from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
-from bookmaker.model.stores import StoresItem
+from bookmaker.model.house import House
+from bookmaker.model.recipe import Recipe
+from bookmaker.model.refs import RecipeRef
+from bookmaker.model.stores import Price, StoresItem
 from bookmaker.model.written.recipe import WrittenRecipe
 from bookmaker.problems.anchors import Anchor, SourceMap
-from bookmaker.problems.anchors import Path as TreePath
-from bookmaker.problems.problem import Problem, Related, problem
+from bookmaker.problems.problem import Problem, problem
 from bookmaker.reading.binding import Bound, bind
 from bookmaker.reading.cautions import read_cautions
+from bookmaker.reading.documents import (
+    Read,
+    cautions_in,
+    glossary_in,
+    has_us_measures,
+    house_in,
+    prices_in,
+    stores_in,
+)
 from bookmaker.reading.files import HOUSE, STORES, Document, Folder, read_folder
 from bookmaker.reading.furnishing import Room, link_advice
-from bookmaker.reading.glossary import Glossary, read_glossary
-from bookmaker.reading.graph import in_order
-from bookmaker.reading.house import read_house
+from bookmaker.reading.glossary import Glossary
+from bookmaker.reading.names import Names
 from bookmaker.reading.names import gather as gather_names
-from bookmaker.reading.prices import PriceList, bind_prices, read_prices
+from bookmaker.reading.order import cycle_problem, needs_of, order_of
+from bookmaker.reading.prices import bind_prices
 from bookmaker.reading.quantities import Shelf
 from bookmaker.reading.recipe import RecipeDocument, written_recipe
-from bookmaker.reading.stores import bind_cautions, claimed_names, read_stores
+from bookmaker.reading.stores import bind_cautions, claimed_names
 from bookmaker.reading.stores import gather as gather_stores
-from bookmaker.reading.tree import Tree, compose
 from bookmaker.reading.uniqueness import check_codes, check_tags
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +63,7 @@ class Documents:
 
     house: House | None = None
     stores: list[tuple[StoresItem, ...]] = field(default_factory=list)
-    prices: PriceList | None = None
+    prices: tuple[Price, ...] = ()
     cautions: Mapping[str, Caution] = field(default_factory=dict)
     glossary: Glossary | None = None
     recipes: list[RecipeDocument] = field(default_factory=list)
@@ -81,18 +90,24 @@ def read_documents(folder: Folder) -> Documents:
         documents.sources[unread.name] = SourceMap(unread.name, unread.text, {(): (0, len(unread.text))})
         if unread.name.startswith(f"{STORES}/"):
             documents.claimed[unread.name] = claimed_names(unread.text)
-    _read_house(folder, documents)
-    tree = _tree(folder.cautions, documents) if folder.cautions else None
-    documents.cautions, problems = read_cautions(tree)
-    documents.problems += problems
+    if house := folder.house:
+        documents.house = _taken(house_in(house), house, documents).value
+    documents.problems += no_house(folder)
+    if cautions := folder.cautions:
+        documents.cautions = _taken(cautions_in(cautions), cautions, documents).value
+    else:
+        documents.cautions, _ = read_cautions(None)
     for each in folder.stores:
-        if tree := _tree(each, documents):
-            items, problems = read_stores(tree)
-            documents.stores.append(items)
-            documents.problems += problems
+        found = _taken(stores_in(each), each, documents).value
+        if found.items is None:
+            documents.claimed[each.name] = found.claimed
         else:
-            documents.claimed[each.name] = claimed_names(each.text)
-    _read_lists(folder, documents)
+            documents.stores.append(found.items)
+    if prices := folder.prices:
+        us = has_us_measures(documents.house)
+        documents.prices = _taken(prices_in(prices, us=us), prices, documents).value
+    if glossary := folder.glossary:
+        documents.glossary = _taken(glossary_in(glossary), glossary, documents).value
     for each in folder.recipes:
         read = written_recipe(each.name, each.text)
         documents.recipes.append(read)
@@ -101,71 +116,76 @@ def read_documents(folder: Folder) -> Documents:
     return documents
 
 
-def _tree(document: Document, documents: Documents) -> Tree | None:
-    tree, problems = compose(document.text, document.name)
-    documents.problems += problems
-    spans: Mapping[TreePath, tuple[int, int]] = tree.spans if tree else {(): (0, len(document.text))}
-    documents.sources[document.name] = SourceMap(document.name, document.text, spans)
-    return tree
+def _taken(read: Read[T], document: Document, documents: Documents) -> Read[T]:
+    documents.problems += read.problems
+    documents.sources[document.name] = read.source(document)
+    return read
 
 
-def _read_house(folder: Folder, documents: Documents) -> None:
-    if folder.house is None:
-        if not any(name == HOUSE for name in documents.unread):
-            documents.problems.append(problem("no-house", Anchor(HOUSE)))
-        return
-    if tree := _tree(folder.house, documents):
-        documents.house, problems = read_house(tree)
-        documents.problems += problems
+def no_house(folder: Folder) -> list[Problem]:
+    """A book without a house. Problems: `no-house`."""
+    if folder.house is not None or any(each.name == HOUSE for each in folder.unread):
+        return []
+    return [problem("no-house", Anchor(HOUSE))]
 
 
-def _read_lists(folder: Folder, documents: Documents) -> None:
-    """The price list and the glossary, which are no YAML."""
-    if folder.prices:
-        house = documents.house
-        us = house is not None and (house.region is Region.US or house.spoons is Spoons.US)
-        documents.prices, problems = read_prices(folder.prices, us=us)
-        documents.problems += problems
-        name = folder.prices.name
-        documents.sources[name] = SourceMap(name, folder.prices.text, documents.prices.spans)
-    if folder.glossary:
-        documents.glossary, problems = read_glossary(folder.glossary)
-        documents.problems += problems
-        name = folder.glossary.name
-        documents.sources[name] = SourceMap(name, folder.glossary.text, documents.glossary.spans)
+@dataclass(frozen=True, slots=True)
+class Larder:
+    """The stores with their prices, bound to each other."""
+
+    stores: Mapping[str, StoresItem]
+    prices: Mapping[str, tuple[Price, ...]]
+
+
+def bind_larder(
+    stores: Sequence[Sequence[StoresItem]],
+    prices: Sequence[Price],
+    cautions: Mapping[str, Caution],
+    house: House,
+    claimed: Iterable[str],
+) -> tuple[Larder, list[Problem]]:
+    """All files' items, their cautions, and their prices; `claimed` are names in files that cannot be read."""
+    gathered, problems = gather_stores(stores)
+    bound, more = bind_cautions(gathered, cautions)
+    listed, still_more = bind_prices(prices, bound, house, claimed)
+    return Larder(bound, listed), [*problems, *more, *still_more]
+
+
+def bind_names(
+    stores: Mapping[str, StoresItem], written: Sequence[WrittenRecipe], claims: Mapping[str, Iterable[str]]
+) -> tuple[Names, list[Problem]]:
+    """Everything that recipes may name, and what must be unique among them."""
+    names, problems = gather_names(stores, written, claims)
+    return names, [*problems, *check_codes(written), *check_tags(written)]
 
 
 def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     """Bind all documents to one book. A cause is reported where it is, not at those who depend on it."""
     house = documents.house or House("")
-    stores, problems = gather_stores(documents.stores)
-    stores, more = bind_cautions(stores, documents.cautions)
-    problems += more
     claimed = [name for each in documents.claimed.values() for name in each]
-    prices, more = bind_prices(documents.prices.prices if documents.prices else (), stores, house, claimed)
-    problems += more
+    larder, problems = bind_larder(documents.stores, documents.prices, documents.cautions, house, claimed)
     written = [each.recipe for each in documents.recipes if each.recipe]
     claims = {each.source.document: each.claims for each in documents.recipes if each.recipe is None}
-    claims |= {name: (_stem(name),) for name in documents.unread} | documents.claimed
-    names, more = gather_names(stores, written, claims)
+    claims |= {name: (stem(name),) for name in documents.unread} | documents.claimed
+    names, more = bind_names(larder.stores, written, claims)
     problems += more
-    problems += [*check_codes(written), *check_tags(written)]
     files = frozenset(each.source.document for each in documents.recipes) | frozenset(documents.unread)
-    shelf = Shelf(names, stores, _by_ref(written), house)
+    by_ref = _by_ref(written)
+    shelf = Shelf(names, larder.stores, by_ref, house)
     room = Room(shelf, documents.cautions, files, documents.files, furnished=documents.house is not None)
     bound = {
         RecipeRef(each.id, each.size): bind(each, room) for recipe in written for each in recipe.sizes or (recipe,)
     }
     problems += [found for each in bound.values() for found in each.problems]
-    recipes, more = _ordered(bound, {recipe.id: recipe for recipe in written})
+    recipes, more = _ordered(bound, by_ref)
     problems += more
-    problems += _glossary_links(documents.glossary, files)
+    problems += glossary_problems(documents.glossary, files)
     if documents.house is None and not written:
         return None, problems
     book = Book(
         house=house,
-        stores=stores,
-        prices=prices,
+        stores=larder.stores,
+        prices=larder.prices,
         recipes=recipes,
         sizes={
             recipe.id: tuple(size.size for size in recipe.sizes if RecipeRef(recipe.id, size.size) in recipes)
@@ -178,7 +198,8 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     return book, problems
 
 
-def _stem(document: str) -> str:
+def stem(document: str) -> str:
+    """The name that a file which cannot be read probably bears."""
     return document.rpartition("/")[2].rpartition(".")[0].replace("-", " ")
 
 
@@ -187,7 +208,8 @@ def _by_ref(written: Sequence[WrittenRecipe]) -> dict[RecipeRef, WrittenRecipe]:
     return found | {RecipeRef(recipe.id, size.size): size for recipe in written for size in recipe.sizes}
 
 
-def _glossary_links(glossary: Glossary | None, documents: frozenset[str]) -> list[Problem]:
+def glossary_problems(glossary: Glossary | None, documents: frozenset[str]) -> list[Problem]:
+    """The glossary's links that lead to no recipe file. Problems: `broken-link`."""
     return [
         problem(
             "broken-link",
@@ -201,74 +223,14 @@ def _glossary_links(glossary: Glossary | None, documents: frozenset[str]) -> lis
 
 
 def _ordered(
-    bound: Mapping[RecipeRef, Bound], written: Mapping[str, WrittenRecipe]
+    bound: Mapping[RecipeRef, Bound], written: Mapping[RecipeRef, WrittenRecipe]
 ) -> tuple[dict[RecipeRef, Recipe], list[Problem]]:
     """The recipes that can be computed, components first; cycles and recipes made from themselves are reported."""
-    graph = _Graph(bound, written)
-    order, cycles = in_order({ref: graph.needs(ref) for ref in bound})
-    problems = [*graph.problems, *(graph.cycle(each) for each in cycles)]
-    spoilt = {ref for cycle in cycles for ref in cycle} | graph.spoilt
-    kept: dict[RecipeRef, Recipe] = {}
-    for ref in order:
-        recipe, whole = bound[ref].recipe, bound[ref].complete and ref not in spoilt
-        if recipe and whole and all(need in kept for need in graph.needs(ref)):
-            kept[ref] = recipe
-    return kept, problems
-
-
-class _Graph:
-    """Which recipe needs which others, by the lines of their formulas."""
-
-    def __init__(self, bound: Mapping[RecipeRef, Bound], written: Mapping[str, WrittenRecipe]) -> None:
-        self.bound = bound
-        self.written = written
-        self.problems: list[Problem] = []
-        self.spoilt: set[RecipeRef] = set()
-        self._needs = {ref: tuple(self._edges(ref)) for ref in bound}
-
-    def needs(self, ref: RecipeRef) -> tuple[RecipeRef, ...]:
-        """What must be made before `ref`, in the order of its lines."""
-        return tuple(need for need, _ in self._needs[ref])
-
-    def _edges(self, ref: RecipeRef) -> list[tuple[RecipeRef, Anchor]]:
-        recipe = self.bound[ref].recipe
-        edges = []
-        for line in recipe.lines if recipe else ():
-            for target in (line.target, *line.alternatives):
-                need = self._of(target)
-                if need is None:
-                    continue
-                if need.id != ref.id:
-                    edges.append((need, line.anchor))
-                elif recipe and (recipe.kind is not Kind.PREFERMENT or not isinstance(target, RecipeRef)):
-                    self.spoilt.add(ref)
-                    self.problems.append(problem("self-reference", line.anchor, title=recipe.title))
-        return edges
-
-    def _of(self, target: Target) -> RecipeRef | None:
-        """The recipe that must be there for `target`, in the size that it stands for."""
-        match target:
-            case StoresRef():
-                return None
-            case CoProductRef(ref):
-                return self._sized(ref)
-            case RecipeRef():
-                return self._sized(target)
-
-    def _sized(self, ref: RecipeRef) -> RecipeRef:
-        recipe = self.written.get(ref.id)
-        return RecipeRef(ref.id, recipe.sizes[0].size) if recipe and recipe.sizes and not ref.size else ref
-
-    def cycle(self, cycle: Sequence[RecipeRef]) -> Problem:
-        """The cycle as a path of titles, at the line that opens it; the other lines are related."""
-        pairs = list(zip(cycle, (*cycle[1:], cycle[0]), strict=True))
-        anchors = [next(anchor for need, anchor in self._needs[ref] if need == below) for ref, below in pairs]
-        titles = [self._title(ref) for ref in (*cycle, cycle[0])]
-        related = [
-            Related(anchor, f"{self._title(ref)} needs {self._title(below)}")
-            for anchor, (ref, below) in list(zip(anchors, pairs, strict=True))[1:]
-        ]
-        return problem("cycle", anchors[0], related=related, path=" → ".join(titles))
-
-    def _title(self, ref: RecipeRef) -> str:
-        return self.written[ref.id].title.text
+    needs = {ref: needs_of(each.recipe, written) for ref, each in bound.items()}
+    whole = {ref: each.recipe for ref, each in bound.items() if each.recipe and each.complete and not needs[ref].faults}
+    order, cycles = order_of({ref: each.refs for ref, each in needs.items()}, whole)
+    problems = [fault for each in needs.values() for fault in each.faults]
+    problems += [
+        cycle_problem(cycle, needs.__getitem__, lambda ref: written[RecipeRef(ref.id)].title.text) for cycle in cycles
+    ]
+    return {ref: whole[ref] for ref in order}, problems

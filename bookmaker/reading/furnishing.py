@@ -1,6 +1,6 @@
 """What a recipe names beyond its formula: the house's moulds, equipment and channels, cautions, pictures, links."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bookmaker.model.book import Caution
@@ -30,8 +30,8 @@ class Room:
 
     shelf: Shelf
     cautions: Mapping[str, Caution]
-    documents: frozenset[str]
-    files: frozenset[str]
+    documents: Collection[str]
+    files: Collection[str]
     furnished: bool = True
 
 
@@ -125,7 +125,7 @@ class Furnishing:
         path = written.text.replace("\\", "/").removeprefix("./")
         if path in self.room.files:
             return path
-        pictures = [name for name in self.room.files if name.lower().endswith((".jpg", ".jpeg", ".png", ".webp"))]
+        pictures = [name for name in sorted(self.room.files) if name.lower().endswith((".jpg", ".jpeg", ".png", ".webp"))]
         fix = did_you_mean(path, pictures) or "put the picture into the book's images/ folder, or take the line out"
         self.texts.report("photo-missing", written.anchor, fix=fix, path=path)
         return ""
@@ -240,7 +240,7 @@ def formula_advice(name: str, stages: Sequence[Stage]) -> str:
 def link_advice(path: str, source: str, documents: Iterable[str]) -> str:
     """Which of the book's recipe files a link from `source` was probably meant to lead to."""
     wanted = path if path.endswith(".md") else f"{path}.md"
-    known = list(documents)
+    known = sorted(documents)
     stems = {document.rpartition("/")[2]: document for document in known}
     if wanted in known:
         found = [wanted]

@@ -1,7 +1,7 @@
 """One namespace for everything a formula line may name: stores items, recipes, co-products, and their other names."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
 from bookmaker.model.stores import StoresItem
@@ -22,11 +22,11 @@ class Named:
     anchor: Anchor
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Names:
-    """The namespace of a book."""
+    """The namespace of a book: what stands for what, by the folded name."""
 
-    named: dict[str, Named] = field(default_factory=dict)
+    named: Mapping[str, Named]
 
     def find(self, name: str) -> Named | None:
         """What `name` stands for; None for a name that nobody bears."""
@@ -37,28 +37,29 @@ class Names:
         found = near(name, (each.spelt for each in self.named.values()))
         return f"did you mean '{found[0]}'?" if found else ""
 
-    def add(self, named: Named) -> Problem | None:
-        """Enter a name; a problem where something else bears it already."""
-        first = self.named.setdefault(fold(named.spelt), named)
-        both = (first.target, named.target)
-        if first is named or both[0] == both[1] or all(isinstance(target, StoresRef) for target in both):
-            # two of the stores are the stores' own business and reported there
-            return None
-        code = "duplicate-title" if first.what == named.what == "recipe" else "name-clash"
-        related = [Related(first.anchor, f"the {'other ' if first.what == named.what else ''}{first.what}")]
-        return problem(code, named.anchor, related=related, name=named.spelt, what=named.what, other=first.what)
-
 
 def gather(
     stores: Mapping[str, StoresItem], recipes: Iterable[WrittenRecipe], claims: Mapping[str, Iterable[str]]
 ) -> tuple[Names, list[Problem]]:
     """All names of a book. `claims` are the names of files that could not be read, by document."""
-    names = Names()
-    problems = [found for named in _names(stores, recipes) if (found := names.add(named))]
+    entered: dict[str, Named] = {}
+    problems = [clash for named in _names(stores, recipes) if (clash := _enter(named, entered))]
     for document, claimed in claims.items():
         for name in claimed:
-            names.named.setdefault(fold(name), Named(None, name, "recipe", Anchor(document)))
-    return names, problems
+            entered.setdefault(fold(name), Named(None, name, "recipe", Anchor(document)))
+    return Names(entered), problems
+
+
+def _enter(named: Named, entered: dict[str, Named]) -> Problem | None:
+    """Enter a name; a problem where something else bears it already."""
+    first = entered.setdefault(fold(named.spelt), named)
+    both = (first.target, named.target)
+    if first is named or both[0] == both[1] or all(isinstance(target, StoresRef) for target in both):
+        # two of the stores are the stores' own business and reported there
+        return None
+    code = "duplicate-title" if first.what == named.what == "recipe" else "name-clash"
+    related = [Related(first.anchor, f"the {'other ' if first.what == named.what else ''}{first.what}")]
+    return problem(code, named.anchor, related=related, name=named.spelt, what=named.what, other=first.what)
 
 
 def _names(stores: Mapping[str, StoresItem], recipes: Iterable[WrittenRecipe]) -> Iterator[Named]:
