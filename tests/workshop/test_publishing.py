@@ -58,7 +58,7 @@ def test_content_is_taken_as_it_comes(tmp_path: Path) -> None:
 
     def pages() -> Iterator[tuple[str, bytes]]:
         for number in range(5):
-            waiting = list(tmp_path.glob(".publish/work-0/new/*"))
+            waiting = list(tmp_path.glob(".publish/work-*/new/*"))
             assert len(waiting) == number
             assert not files_in(tmp_path)
             yield f"team/{number}.html", b"page %d" % number

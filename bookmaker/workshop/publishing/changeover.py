@@ -4,6 +4,7 @@ A published file is only ever replaced by a whole one. What was there before is 
 of ours that somebody had changed by hand is set aside and stays.
 """
 
+from collections.abc import Callable
 from contextlib import suppress
 from itertools import count
 from pathlib import Path, PurePosixPath
@@ -42,16 +43,21 @@ class Changeover:
     def complete(self) -> None:
         """Take all steps. Where that cannot be, take all of them back and raise a refusal, or what stopped us."""
         try:
-            for step in self._journal.steps:
-                if step.after is None:
-                    self._drop(step)
-                else:
+            for number, step in enumerate(self._journal.steps):
+                if step.after is not None:
                     self._put(step)
+                    continue
+                self._drop(step)
+                if number < self._journal.first:
+                    self._drop_empty_folders(step)
         except BaseException as stopped:
             self.take_back()
             if isinstance(stopped, OSError):
                 raise CannotWrite(stopped, Path(stopped.filename or self._out)) from stopped
             raise
+        for step in self._journal.steps:
+            if step.after is None:
+                self._drop_empty_folders(step)
         self._close(FORWARD)
 
     def take_back(self) -> None:
@@ -101,24 +107,28 @@ class Changeover:
                 if not is_file(found):
                     return  # somebody's by now
                 self._set_aside(step.path)
-            self._disk.make_folder(place.parent)
             self._patiently_replace(old, place)
         elif ours and (step.before is None or step.before.digest != after.digest):
             self._patiently_replace(place, self._journal.new(self._out, step))
 
     def _drop(self, step: Step) -> None:
-        place = self._out / step.path
+        old, place = self._journal.old(self._out, step), self._out / step.path
+        if self._disk.look(old) is not None:
+            return  # taken before we were stopped; what is there now may be its successor, with other capitals
         if step.before is not None and holds(self._disk, place, step.before):  # else it is somebody's by now
-            self._patiently_replace(place, self._journal.old(self._out, step))
-        for folder in place.parents:
-            if folder == self._out or not self._drop_if_empty(folder):
-                break
+            self._patiently_replace(place, old)
 
     def _undrop(self, step: Step) -> None:
         old, place = self._journal.old(self._out, step), self._out / step.path
         if self._disk.look(old) is not None and self._disk.look(place) is None:
-            self._disk.make_folder(place.parent)
+            if self._disk.look(place.parent) is None:
+                self._disk.make_folder(place.parent)
             self._patiently_replace(old, place)
+
+    def _drop_empty_folders(self, step: Step) -> None:
+        for folder in (self._out / step.path).parents:
+            if folder == self._out or not self._drop_if_empty(folder):
+                break
 
     def _drop_if_empty(self, folder: Path) -> bool:
         if not is_folder(self._disk.look(folder)):
@@ -147,21 +157,29 @@ class Changeover:
                 return
 
     def _patiently_replace(self, path: Path, target: Path) -> None:
+        self._patiently(lambda: self._disk.replace(path, target), target if self._ours in path.parents else path)
+
+    def _patiently(self, change: Callable[[], None], path: Path) -> None:
         for pause in (*PAUSES, None):
             try:
-                self._disk.replace(path, target)
+                change()
             except PermissionError:
                 if pause is None:
-                    raise HeldOpen(target if self._ours in path.parents else path) from None
+                    raise HeldOpen(path) from None
                 self._disk.sleep(pause)
             else:
                 return
 
     def _close(self, name: str) -> None:
-        """All is done: let it be known, and clear up."""
+        """All is done: let it be known, and clear up. Raises `Halfway` if it cannot be made known."""
         folders = {(self._out / step.path).parent for step in self._journal.steps} | {self._ours}
-        self._disk.each(self._disk.flush_folder, [folder for folder in folders if is_folder(self._disk.look(folder))])
-        self._disk.remove(self._ours / name)
+        journal = self._ours / name
+        try:
+            there = [folder for folder in folders if is_folder(self._disk.look(folder))]
+            self._disk.each(self._disk.flush_folder, there)
+            self._patiently(lambda: self._disk.remove(journal), journal)
+        except (OSError, HeldOpen) as failed:
+            raise Halfway(journal) from failed
         clear(self._disk, self._out, self._journal.work)
 
 

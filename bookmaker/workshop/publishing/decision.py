@@ -46,7 +46,7 @@ def decide(
     number = len(files)
     waiting = new / str(number)
     last = _manifest_step(disk, number, waiting, manifest_path(out, edition), written_manifest(manifest))
-    journal = Journal(work, staged.folders, (*files, last))
+    journal = Journal(work, staged.folders, (*files, last), len(staged.first))
     written = ours / work / FORWARD
     disk.write(written, written_journal(journal))
     disk.each(disk.flush, [waiting, written])

@@ -39,6 +39,9 @@ class Journal:
     folders: tuple[str, ...]
     """Folders that the publication makes, upper ones first."""
     steps: tuple[Step, ...]
+    first: int
+    """So many steps drop files that stand where something else belongs; their folders go with them if that empties
+    them. Other emptied folders wait until nothing can be taken back: it might need room to make them again."""
 
     def new(self, out: Path, step: Step) -> Path:
         """Where the coming file waits."""
@@ -61,7 +64,7 @@ def old_folder(out: Path, work: str) -> Path:
 
 def written_journal(journal: Journal) -> bytes:
     """The journal as a file."""
-    return seal({"work": journal.work, "folders": journal.folders, "steps": journal.steps})
+    return seal({"work": journal.work, "folders": journal.folders, "steps": journal.steps, "first": journal.first})
 
 
 def read_journal(out: Path, name: str) -> Journal | None:
@@ -73,4 +76,4 @@ def read_journal(out: Path, name: str) -> Journal | None:
         Step(number, path, Imprint(*before) if before else None, Imprint(*after) if after else None)
         for number, path, before, after in held["steps"]
     )
-    return Journal(held["work"], tuple(held["folders"]), steps)
+    return Journal(held["work"], tuple(held["folders"]), steps, held["first"])

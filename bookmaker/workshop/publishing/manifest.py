@@ -1,11 +1,11 @@
 """The manifest: what an edition published last, and from what.
 
-This module is what a build that changes nothing needs of publishing: it imports nothing that takes time.
+A build that changes nothing needs no more of publishing than this module, so it imports nothing that takes time: that
+is why its values are no dataclasses.
 """
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -29,8 +29,7 @@ class Imprint(NamedTuple):
     digest: str
 
 
-@dataclass(frozen=True, slots=True)
-class Manifest:
+class Manifest(NamedTuple):
     """What an edition published.
 
     `folders` holds the files' imprints by name, by folder relative to the output folder (`""` is that folder itself).

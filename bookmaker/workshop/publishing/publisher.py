@@ -1,9 +1,9 @@
 """Publishing an edition, from its content to the finished changeover."""
 
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
-from itertools import count
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -125,8 +125,8 @@ class Publisher:
                 raise
 
     def _new_work(self) -> str:
-        free = (f"{WORK}{number}" for number in count())
-        work = next(name for name in free if self._disk.look(self._ours / name) is None)
+        """A working folder, of a name that no journal from before a power cut can mean."""
+        work = f"{WORK}{time.time_ns():x}"
         self._disk.make_folder(new_folder(self._out, work))
         self._disk.make_folder(old_folder(self._out, work))
         return work
