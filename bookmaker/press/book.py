@@ -1,7 +1,8 @@
-"""The printed book: its view set by the print templates, then laid out as one PDF."""
+"""The printed book: its view set by the print templates as a row of pieces, laid out as one PDF."""
 
 import base64
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -26,16 +27,68 @@ A pixel is set 0.2 mm wide everywhere, so that the pictures' 14 px letters come 
 PHOTO_WIDTH = 1280
 
 
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part of the book that starts a page and knows of other pages no more than their numbers.
+
+    `name` is for people; `part` is the heading that the part's left-hand pages run.
+    """
+
+    name: str
+    part: str
+    html: str
+
+
 def book_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo] | None = None) -> bytes:
     """The printed book as PDF bytes."""
     folders = [theme / "print" for theme in themes]
     return to_pdf(book_html(book, folders, photos or {}), styles(book, folders))
 
 
+def book_html(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Photo]) -> str:
+    """The whole book as one HTML document for the page engine."""
+    return document(book, folders, pieces(book, folders, photos))
+
+
+def document(book: PrintedBook, folders: Sequence[Path], of: Iterable[Piece]) -> str:
+    """One HTML document of pieces in a row, with the book's title and author."""
+    whole = Markup("\n").join(Markup(piece.html) for piece in of)  # noqa: S704 (set by our templates, which escape)
+    return environment(folders, _formats(book)).get_template("book.html").render(book=book, pieces=whole)
+
+
+def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Photo]) -> Iterator[Piece]:
+    """The book in reading order."""
+    formats = _formats(book)
+    templates = _templates(formats, folders, photos)
+    front, lists = (templates.get_template(name).module for name in ("front.html", "lists.html"))
+    recipe = templates.get_template("recipe.html").module.recipe
+    word = formats.word
+
+    def piece(name: str, set_by: Callable[..., str], *shown: object, part: str = "") -> Piece:
+        return Piece(name, part, str(set_by(*shown)))
+
+    yield piece(word("Cover"), front.cover, book.cover)
+    yield piece(word("Contents"), front.contents, book)
+    yield piece(word("About the figures"), front.about, book.about)
+    for part in book.parts:
+        yield piece(part.heading, front.opener, part)
+        for view in part.recipes:
+            yield piece(view.head.title, recipe, view, part=part.heading)
+    yield piece(word("Cautions"), lists.cautions, book.cautions)
+    yield piece(word("Allergens of the products"), lists.matrix, book.allergens)
+    yield piece(word("Costs of the products"), lists.costs, book.costs, book.currency)
+    if book.glossary:
+        yield piece(word("Glossary"), lists.glossary, book.glossary)
+    for index, heading in (
+        (book.by_ingredient, word("Index of ingredients")),
+        (book.by_name, word("Index of recipes")),
+    ):
+        yield piece(heading, lists.index, index, heading)
+
+
 def styles(book: PrintedBook, folders: Sequence[Path]) -> str:
     """The print style sheet with the sheet for the house's paper, and the words that style sheets set."""
-    formats = _formats(book)
-    words = {"page": formats.words.gettext("p."), "see-page": formats.words.gettext("see page")}
+    words = {"page": _formats(book).word("p."), "see-page": _formats(book).word("see page")}
     spoken = "; ".join(f'--{name}: "{word}"' for name, word in words.items())
     sheets = (_sheet(folders, name) for name in (f"paper-{book.paper.lower()}.css", "book.css"))
     return "\n".join((*sheets, f":root {{ {spoken} }}"))
@@ -46,9 +99,12 @@ def _sheet(folders: Iterable[Path], name: str) -> str:
     return next(path for folder in folders if (path := folder / name).is_file()).read_text("utf-8")
 
 
-def book_html(book: PrintedBook, folders: Iterable[Path], photos: Mapping[str, Photo]) -> str:
-    """The whole book as one HTML document for the page engine."""
-    formats = _formats(book)
+def _formats(book: PrintedBook) -> Formats:
+    return Formats.of(book.frame.language, fahrenheit=book.frame.fahrenheit)
+
+
+def _templates(formats: Formats, folders: Iterable[Path], photos: Mapping[str, Photo]) -> Any:
+    """The print templates, in which a page's address is its anchor in the one long document."""
 
     def address(route: Route) -> str:
         return "#" + route.id
@@ -66,11 +122,7 @@ def book_html(book: PrintedBook, folders: Iterable[Path], photos: Mapping[str, P
 
     made = environment(folders, formats, _pictures(formats, address) | {"photo": _photos(photos)})
     made.filters |= {"url": address, "link": link, "prose": passages, "run": running}
-    return made.get_template("book.html").render(book=book, frame=book.frame)
-
-
-def _formats(book: PrintedBook) -> Formats:
-    return Formats.of(book.frame.language, fahrenheit=book.frame.fahrenheit)
+    return made
 
 
 def _photos(photos: Mapping[str, Photo]) -> Any:

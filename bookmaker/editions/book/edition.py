@@ -43,9 +43,7 @@ def arrange(site: TeamSite, house: House) -> PrintedBook:
         by_ingredient=_in_page_order(book.by_ingredient, order),
         cautions=replace(
             book.cautions,
-            cautions=tuple(
-                replace(entry, recipes=_pages(entry.recipes, order)) for entry in book.cautions.cautions
-            ),
+            cautions=tuple(replace(entry, recipes=_pages(entry.recipes, order)) for entry in book.cautions.cautions),
         ),
     )
 

@@ -18,9 +18,9 @@ def on_paper(view: View, printed: Collection[str]) -> View:
 
 def _pruned(view: Any, printed: Collection[str]) -> Any:
     match view:
-        case Link(_, None) | Route():
+        case Route() | Link(route=None):
             return view
-        case Link(name, route):
+        case Link(name, Route() as route):
             return Link(name, route.at("") if route.key in printed else None)
         case PageLink(to, content):
             return PageLink(to.at(""), _pruned(content, printed))
