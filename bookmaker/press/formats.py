@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from functools import cache
 from gettext import NullTranslations
 
 from bookmaker.editions.team.views import Amount, Bound, Known, Lacking, Link, Size, Time
@@ -76,6 +77,12 @@ _LACKS = {
 }
 
 
+@cache
+def _mark(language: str) -> str:
+    """What stands before the decimals."""
+    return "," if language.split("-")[0].lower() in _COMMA else "."
+
+
 @dataclass(frozen=True, slots=True)
 class LackGroup:
     """Things lacking of one kind: the words before them (`no price for`) and what they are."""
@@ -103,14 +110,13 @@ class Formats:
 
     def number(self, value: Decimal | int) -> str:
         """A plain number with the decimals that it has."""
-        text = f"{Decimal(value) + 0:f}"
-        sign, text = ("−", text[1:]) if text.startswith("-") else ("", text)
-        whole, _, part = text.partition(".")
+        text = str(value) if isinstance(value, int) else f"{value:f}"
+        sign = "−" if text.startswith("-") and value else ""
+        whole, _, part = text.lstrip("-").partition(".")
         if len(whole) > 4:
             head = len(whole) % 3
             whole = NBSP.join(filter(None, [whole[:head], *(whole[at : at + 3] for at in range(head, len(whole), 3))]))
-        mark = "," if self.language.split("-")[0].lower() in _COMMA else "."
-        return sign + whole + (mark + part if part else "")
+        return sign + whole + (_mark(self.language) + part if part else "")
 
     def factor(self, value: Decimal) -> str:
         """A batch factor: ½, 1, 2½, 4."""

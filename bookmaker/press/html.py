@@ -1,25 +1,33 @@
 """The one door to jinja2: templates of a theme, laid over each other file by file."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from posixpath import relpath
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.ext import Extension
+from jinja2.lexer import Token, TokenStream
 from jinja2.runtime import Context
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
-from bookmaker.editions.team.views import Route
+from bookmaker.editions.team.views import Link, Route
 from bookmaker.editions.team.views_prose import Prose, Run
 from bookmaker.press import prose
 from bookmaker.press.formats import Formats
 
 
-@lru_cache(maxsize=16384)
 def relative(folder: str, to: Route) -> str:
     """The address of a page or place, seen from a page in `folder`."""
-    path = relpath(f"{to.key}.html", folder or ".")
+    path = f"{_way(folder, to.folder)}{to.stem}.html"
     return f"{path}#{to.place}" if to.place else path
+
+
+@lru_cache(maxsize=4096)
+def _way(folder: str, other: str) -> str:
+    """From one folder to another, with the stroke behind it."""
+    way = relpath(other or ".", folder or ".")
+    return "" if way == "." else f"{way}/"
 
 
 @lru_cache(maxsize=1024)
@@ -41,20 +49,43 @@ def environment(folders: Iterable[Path], formats: Formats, more: Mapping[str, ob
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
-        extensions=["jinja2.ext.i18n"],
+        extensions=["jinja2.ext.i18n", _Translated],
     )
     made.install_gettext_translations(formats.words)  # type: ignore[attr-defined]
     for name in ("word", "number", "factor", "amount", "bare", "known", "lacking", "duration", "time", "temperature",
                  "date", "size"):  # fmt: skip
         made.filters[name] = getattr(formats, name)
-    made.filters |= {"url": _url, "file": _file, "prose": _passages, "run": _run}
+    made.filters |= {"url": _url, "link": _link, "file": _file, "prose": _passages, "run": _run}
     made.globals |= dict(more or {})
     return made
+
+
+class _Translated(Extension):
+    """`_("…")` is translated once, when a template is read, not whenever a page is set: the language stands fast."""
+
+    def filter_stream(self, stream: TokenStream) -> Iterator[Token]:
+        """The tokens of a template, with the words themselves in the place of such calls."""
+        for token in stream:
+            if token.test("name:_") and stream.current.type == "lparen" and stream.look().type == "string":
+                next(stream)
+                words = next(stream)
+                stream.expect("rparen")
+                yield Token(words.lineno, "string", self.environment.globals["gettext"](words.value))
+            else:
+                yield token
 
 
 @pass_context
 def _url(context: Context, route: Route) -> str:
     return relative(context["folder"], route)
+
+
+@pass_context
+def _link(context: Context, link: Link) -> Markup:
+    """A name with the way to its page; without one it may be a word of ours."""
+    if link.route is None:
+        return escape(context.environment.filters["word"](link.name))
+    return prose.anchor(relative(context["folder"], link.route), escape(link.name))
 
 
 @pass_context
