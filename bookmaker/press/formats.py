@@ -80,7 +80,7 @@ _LACKS = {
 @cache
 def _mark(language: str) -> str:
     """What stands before the decimals."""
-    return "," if language.split("-")[0].lower() in _COMMA else "."
+    return "," if language.partition("-")[0].lower() in _COMMA else "."
 
 
 @dataclass(frozen=True, slots=True)

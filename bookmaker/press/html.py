@@ -1,9 +1,10 @@
 """The one door to jinja2: templates of a theme, laid over each other file by file."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from posixpath import relpath
+from typing import cast
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.ext import Extension
@@ -65,12 +66,13 @@ class _Translated(Extension):
 
     def filter_stream(self, stream: TokenStream) -> Iterator[Token]:
         """The tokens of a template, with the words themselves in the place of such calls."""
+        translate = cast(Callable[[str], str], self.environment.globals["gettext"])
         for token in stream:
             if token.test("name:_") and stream.current.type == "lparen" and stream.look().type == "string":
                 next(stream)
                 words = next(stream)
                 stream.expect("rparen")
-                yield Token(words.lineno, "string", self.environment.globals["gettext"](words.value))
+                yield Token(words.lineno, "string", translate(words.value))
             else:
                 yield token
 
