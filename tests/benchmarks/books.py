@@ -1,12 +1,21 @@
 """Honest large books, written as real folders: the demo's house, generated stores, prices and recipes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from random import Random
 
 from bookmaker.workshop.shipped import demo_book_dir
-from tests.benchmarks.recipes import MIX, Kitchen, bread
+from tests.benchmarks import components, products
+from tests.benchmarks.kitchen import Kitchen
 from tests.benchmarks.stores import fill_shelf
+
+MIX: Mapping[Callable[[Kitchen], None], int] = {
+    components.culture: 2, components.poolish: 3, components.soaker: 3, components.custard: 9, components.biscuit: 9,
+    components.preserve: 8, components.mousse: 8, components.insert: 6, components.dough: 6,
+    products.bread: 10, products.bun: 8, products.moulded: 9, products.slice_: 7, products.tart: 5,
+    products.confection: 5, products.assortment: 2,
+}  # fmt: skip
+"""How many of a hundred recipes are of which kind, components first."""
 
 LEAST = 30
 
@@ -34,7 +43,7 @@ def write_book(folder: Path, recipes: int, seed: int = 1) -> None:
 def _shares(recipes: int) -> dict[Callable[[Kitchen], None], int]:
     """How many of each kind, one of each at least; breads make the number up."""
     shares = {make: max(1, recipes * share // 100) for make, share in MIX.items()}
-    shares[bread] += recipes - sum(shares.values())
+    shares[products.bread] += recipes - sum(shares.values())
     return shares
 
 

@@ -1,5 +1,6 @@
 """One generated recipe on its way to being a file: front matter, steps and blocks as a cook would write them."""
 
+import re
 from dataclasses import dataclass, field
 from posixpath import relpath
 from random import Random
@@ -59,14 +60,19 @@ class Sheet:
         self.linked.append(made)
         return self.weigh(grams, made.title, more)
 
-    def step(self, attributes: str = "", *, words: str = "") -> None:
-        """A numbered step; one of the components still unmentioned is linked in it."""
+    def step(self, **attributes: str) -> None:
+        """A numbered step with its attributes; one of the components still unmentioned is linked in it.
+
+        Minutes and seconds are made longer or shorter a little, so that not all recipes say the same.
+        """
         self._steps += 1
-        said = words or self.say(STEPS)
+        said = self.say(STEPS)
         if self.linked:
             made = self.linked.pop(0)
             said += f" The [{made.title}]({relpath(made.path, self.path.rpartition('/')[0])}) is ready by now."
-        self.body.append(f"{self._steps}. {said}" + (f" {{{attributes}}}" if attributes else ""))
+        factor = self.random.uniform(0.8, 1.25)
+        pairs = (f'{key.replace("_", "-")}="{_longer(value, factor)}"' for key, value in attributes.items())
+        self.body.append(f"{self._steps}. {said} {{{' '.join(pairs)}}}")
 
     def heading(self, words: str) -> None:
         """A heading between steps."""
@@ -79,7 +85,8 @@ class Sheet:
     def blocks(self) -> None:
         """The usual notes: most recipes have two or three."""
         for name, sentences, odds in (
-            ("why", WHYS, 0.6), ("look for", SIGNS, 0.7), ("fix", FIXES, 0.5), ("note", NOTES, 0.2), ("private", NOTES, 0.2),
+            ("why", WHYS, 0.5), ("look for", SIGNS, 0.5), ("fix", FIXES, 0.4), ("note", NOTES, 0.15),
+            ("private", NOTES, 0.15),
         ):  # fmt: skip
             if self.random.random() < odds:
                 self.block(name, self.say(sentences))
@@ -105,3 +112,7 @@ def _weight(grams: float) -> str:
     if grams >= 4000:
         return f"{grams / 1000:.2f} kg"
     return f"{grams:.0f} g" if grams >= 20 else f"{grams:.1f} g"
+
+
+def _longer(text: str, factor: float) -> str:
+    return re.sub(r"(\d+) (min|s)\b", lambda found: f"{max(1, round(int(found[1]) * factor))} {found[2]}", text)

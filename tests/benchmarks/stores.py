@@ -30,7 +30,8 @@ _KINDS = ("fine", "coarse", "early", "late", "dark", "light", "mild", "full", "d
 
 FAMILIES = {
     "flours": Family(
-        ("wheat flour", "rye flour", "spelt flour", "barley flour", "oat flour"), ("strong", "plain", "wholemeal", *_KINDS),
+        ("wheat flour", "rye flour", "spelt flour", "barley flour", "oat flour"),
+        ("strong", "plain", "wholemeal", *_KINDS),
         (12, 14), (1, 3), (1, 2), (66, 72), (0.7, 2.4), ("25 kg", "10 kg"), ("wheat", "rye", "spelt", "barley", "oats"),
         ("flour: yes", "cautions: [flour dust]"),
     ),
@@ -42,7 +43,10 @@ FAMILIES = {
         ("cream", "milk", "butter", "curd", "yoghurt", "buttermilk"), ("farm", "pasture", *_KINDS),
         (50, 60), (18, 30), (2, 4), (0, 1), (0.9, 8.5), ("10 kg", "5 kg"), ("milk",) * 6,
     ),
-    "eggs": Family(("egg", "yolk", "albumen"), _KINDS, (50, 74), (8, 14), (0, 1), (0, 0), (3.0, 7.5), ("10 kg", "2 kg"), ("eggs",) * 3),
+    "eggs": Family(
+        ("egg", "yolk", "albumen"), _KINDS,
+        (50, 74), (8, 14), (0, 1), (0, 0), (3.0, 7.5), ("10 kg", "2 kg"), ("eggs",) * 3,
+    ),
     "nuts": Family(
         ("almonds", "hazelnuts", "walnuts", "pistachios", "sesame", "pumpkin seed"), ("ground", "flaked", *_KINDS),
         (3, 6), (46, 56), (3, 6), (5, 9), (6.5, 38.0), ("10 kg", "5 kg"),
@@ -60,12 +64,18 @@ FAMILIES = {
         ("couverture", "cocoa mass", "cocoa paste", "chocolate drops"), _KINDS,
         (1, 2), (34, 40), (30, 40), (1, 3), (8.5, 16.0), ("10 kg", "5 kg"), ("milk", "", "", "soybeans"),
     ),
-    "fats": Family(("rapeseed oil", "sunflower oil", "cocoa fat", "shortening"), _KINDS, (0, 1), (98, 99), (0, 0), (0, 0), (1.9, 9.5), ("10 kg", "5 kg")),
+    "fats": Family(
+        ("rapeseed oil", "sunflower oil", "cocoa fat", "shortening"), _KINDS,
+        (0, 1), (98, 99), (0, 0), (0, 0), (1.9, 9.5), ("10 kg", "5 kg"),
+    ),
     "setting": Family(
         ("gelling powder", "pectin blend", "yeast", "raising powder"), _KINDS,
         (6, 12), (0, 1), (0, 2), (20, 40), (3.5, 28.0), ("1 kg", "2 kg"), (), ("weigh: careful",),
     ),
-    "packaging": Family(("box", "sleeve", "bag", "card", "tray liner"), ("tall", "flat", "round", "long", *_KINDS), (0, 0), (0, 0), (0, 0), (0, 0), (0.03, 0.4), ("500 pieces", "250 pieces")),
+    "packaging": Family(
+        ("box", "sleeve", "bag", "card", "tray liner"), ("tall", "flat", "round", "long", *_KINDS),
+        (0, 0), (0, 0), (0, 0), (0, 0), (0.03, 0.4), ("500 pieces", "250 pieces"),
+    ),
 }  # fmt: skip
 """Every family of items; its file in `stores/` bears its name."""
 
@@ -110,31 +120,40 @@ def _name(kind: Family, number: int) -> str:
 
 def _item(random: Random, family: str, kind: Family, name: str, holds: str) -> str:
     if family == "packaging":
-        return f"{name}:\n  kind: packaging\n  label: carton {name}\n  food contact: declared\n  supplier sheet: 2026-01-19\n"
+        lines = ["kind: packaging", f"label: carton {name}", "food contact: declared", "supplier sheet: 2026-01-19"]
+        return "\n  ".join([f"{name}:", *lines]) + "\n"
     water, fat, sugars, starch = (
-        Decimal(random.randint(low * 10, high * 10)) / 10 for low, high in (kind.water, kind.fat, kind.sugars, kind.starch)
+        Decimal(random.randint(low * 10, high * 10)) / 10
+        for low, high in (kind.water, kind.fat, kind.sugars, kind.starch)
     )
     rest = max(Decimal(0), 100 - water - fat - sugars - starch)
-    protein, fibre = rest * 6 / 10, rest * 3 / 10
+    nutrition = {
+        "fat": fat,
+        "saturates": fat / 3,
+        "carbohydrate": sugars + starch,
+        "sugars": sugars,
+        "fibre": rest * 3 / 10,
+        "protein": rest * 6 / 10,
+        "salt": Decimal(random.randint(0, 40)) / 100,
+    }
+    day = random.choice(("Mondays", "Tuesdays", "Thursdays"))
     lines = [
-        f"{name}:",
-        f"  label: {name.split(' ', 1)[1]}",
-        f"  aka: [{name} of the house]",
-        f"  contains: [{holds}]",
-        "  may contain: []" if random.random() < 0.7 else "  may contain: [sesame]",
-        *(f"  {more}" for more in kind.more),
-        f"  water: {water} %",
-        f"  fat: {fat} %",
-        f"  sugars: {sugars} %",
-        f"  nutrition: {{fat: {fat} g, saturates: {fat / 3:.2f} g, carbohydrate: {sugars + starch:.2f} g, sugars: {sugars} g, "
-        f"fibre: {fibre:.2f} g, protein: {protein:.2f} g, salt: {random.randint(0, 40) / 100:.2f} g}}",
-        "  carbohydrate basis: available",
-        "  nutrition source: made up for a measurement",
-        f"  note: Delivered on {random.choice(('Mondays', 'Tuesdays', 'Thursdays'))}; look at the sheet before the first use.",
-        f"  keeps: {{closed: {random.randint(2, 18)} months at {random.choice((4, 15, 18))} °C}}",
-        "  supplier sheet: 2026-03-02",
-    ]  # fmt: skip
-    return "\n".join(lines) + "\n"
+        f"label: {name.split(' ', 1)[1]}",
+        f"aka: [{name} of the house]",
+        f"contains: [{holds}]",
+        "may contain: []" if random.random() < 0.7 else "may contain: [sesame]",
+        *kind.more,
+        f"water: {water} %",
+        f"fat: {fat} %",
+        f"sugars: {sugars} %",
+        f"nutrition: {{{', '.join(f'{key}: {grams:.2f} g' for key, grams in nutrition.items())}}}",
+        "carbohydrate basis: available",
+        "nutrition source: made up for a measurement",
+        f"note: Delivered on {day}; look at the sheet before the first use.",
+        f"keeps: {{closed: {random.randint(2, 18)} months at {random.choice((4, 15, 18))} °C}}",
+        "supplier sheet: 2026-03-02",
+    ]
+    return "\n  ".join([f"{name}:", *lines]) + "\n"
 
 
 def _prices(random: Random, kind: Family, name: str, number: int) -> list[str]:

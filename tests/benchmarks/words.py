@@ -2,7 +2,8 @@
 
 FRUITS = (
     "apricot", "raspberry", "strawberry", "rhubarb", "blackcurrant", "sour cherry", "quince", "pear", "plum", "apple",
-    "lemon", "orange", "bergamot", "passion fruit", "fig", "redcurrant", "gooseberry", "blackberry", "medlar", "mirabelle",
+    "lemon", "orange", "bergamot", "passion fruit", "fig", "redcurrant", "gooseberry", "blackberry", "medlar",
+    "mirabelle",
 )  # fmt: skip
 FLAVOURS = (
     "vanilla", "coffee", "black tea", "honey", "caramel", "dark chocolate", "milk chocolate", "white chocolate",

@@ -11,7 +11,7 @@ from bookmaker.editions.team.views import Amount, Bound, Known, Link, Route
 from bookmaker.editions.team.views_working import TermView, WorkingPage, WorkingView
 from bookmaker.kitchen.figures import LackKind, PriceKey
 from bookmaker.kitchen.working import FigureSource, HouseSource, LineSource, Source, StepSource, Working
-from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef
+from bookmaker.model.refs import RecipeRef, StoresRef
 
 
 def working_page(ref: RecipeRef, workings: Iterable[Working], currency: str, places: Places) -> WorkingPage:
@@ -78,7 +78,7 @@ class _Page:
                 return Link(what, self.working_route.at(fold(what)))
             case FigureSource(recipe, what):
                 return Link(f"{self.places.names[recipe]}: {what}", self.places.working(recipe, fold(what)))
-            case StoresRef() | RecipeRef() | CoProductRef():
+            case StoresRef() | RecipeRef():
                 return self.places.link(source)
             case LineSource(recipe):
                 return self._on_recipe(recipe, "formula", "formula")
