@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from posixpath import relpath
-from typing import cast
+from typing import Protocol, cast
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.bccache import Bucket
 from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
 from jinja2.runtime import Context
@@ -37,11 +38,44 @@ def relative_file(folder: str, path: str) -> str:
     return relpath(path, folder or ".")
 
 
-def environment(folders: Iterable[Path], formats: Formats, more: Mapping[str, object] | None = None) -> Environment:
+class Shelf(Protocol):
+    """Where something may be kept from one run to the next."""
+
+    def get(self, key: str) -> bytes | None:
+        """What is kept under `key`, if anything is."""
+
+    def put(self, key: str, content: bytes) -> None:
+        """Keep `content` under `key`."""
+
+
+class _Compiled(BytecodeCache):
+    """Templates as they were compiled, for as long as their source is the same; compiling takes longer than a page."""
+
+    def __init__(self, shelf: Shelf, language: str) -> None:
+        self._shelf = shelf
+        self._language = language  # its words stand in the compiled template
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if kept := self._shelf.get(self._key(bucket)):
+            bucket.bytecode_from_string(kept)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._shelf.put(self._key(bucket), bucket.bytecode_to_string())
+
+    def _key(self, bucket: Bucket) -> str:
+        return f"template:{self._language}:{bucket.key}:{bucket.checksum}"
+
+
+def environment(
+    folders: Iterable[Path],
+    formats: Formats,
+    more: Mapping[str, object] | None = None,
+    shelf: Shelf | None = None,
+) -> Environment:
     """Templates from `folders`, the first that has a file winning; undefined names are errors, output is escaped.
 
     Filters are the methods of `Formats` by name, `url` and `file` (relative to the page's `folder`), `prose` and `run`.
-    `more` are global names, such as the pictures.
+    `more` are global names, such as the pictures. Compiled templates are kept on the `shelf`.
     """
     made = Environment(
         loader=FileSystemLoader([*map(str, folders)]),
@@ -50,6 +84,7 @@ def environment(folders: Iterable[Path], formats: Formats, more: Mapping[str, ob
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        bytecode_cache=_Compiled(shelf, formats.language) if shelf else None,
         extensions=["jinja2.ext.i18n", _Translated],
     )
     made.install_gettext_translations(formats.words)  # type: ignore[attr-defined]

@@ -11,7 +11,7 @@ from bookmaker.editions.team.views import Frame, Route
 from bookmaker.editions.team.views_overview import TeamSite
 from bookmaker.press import fonts
 from bookmaker.press.formats import Formats
-from bookmaker.press.html import environment, relative
+from bookmaker.press.html import Shelf, environment, relative
 from bookmaker.press.images import Photo
 from bookmaker.press.pictures import cutting, layers, ribbon, shares, tree
 
@@ -42,18 +42,19 @@ class PhotoSource:
 
 @dataclass(slots=True)
 class SitePress:
-    """A theme ready to set the pages of one site. `photos` by their path in the book."""
+    """A theme ready to set the pages of one site. `photos` by their path in the book; `shelf` keeps its templates."""
 
     frame: Frame
     themes: tuple[Path, ...]
     photos: Mapping[str, Photo] = field(default_factory=dict)
+    shelf: Shelf | None = None
     _surrounds: dict[tuple[str, Route | None], tuple[Markup, Markup]] = field(default_factory=dict, init=False)
     _templates: Any = field(init=False)
 
     def __post_init__(self) -> None:
         formats = Formats.of(self.frame.language, fahrenheit=self.frame.fahrenheit)
         self._templates = environment(
-            [theme / "site" for theme in self.themes], formats, _pictures(formats) | {"photo": self._photo}
+            [theme / "site" for theme in self.themes], formats, _pictures(formats) | {"photo": self._photo}, self.shelf
         )
 
     def set(self, page: Page) -> bytes:
@@ -129,6 +130,12 @@ def page_path(route: Route) -> str:
 
 def assets(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
     """Styles, scripts, icons and fonts."""
+    yield from theme_files(themes)
+    yield from font_files()
+
+
+def theme_files(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
+    """What a theme has beside its templates."""
     found: dict[str, Path] = {}
     for theme in themes:
         folder = theme / "site" / ASSETS
@@ -137,6 +144,10 @@ def assets(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
                 found.setdefault(path.relative_to(folder).as_posix(), path)
     for name, path in sorted(found.items()):
         yield f"{ASSETS}/{name}", path.read_bytes()
+
+
+def font_files() -> Iterator[tuple[str, bytes]]:
+    """The fonts and their style sheet. They take seconds to make, and are the same for every book."""
     yield f"{ASSETS}/fonts.css", (fonts.font_rules() + "\n").encode("utf-8")
     for name, content in fonts.site_fonts():
         yield f"{ASSETS}/fonts/{name}", content
