@@ -89,9 +89,7 @@ class Engine:
         weasyprint = _weasyprint()
         self._fetcher = weasyprint.urls.URLFetcher(allowed_protocols={"file", "data"}, fail_on_errors=True)
         self._fonts = weasyprint.text.fonts.FontConfiguration()
-        self._sheet = weasyprint.CSS(
-            string=font_rules() + styles, url_fetcher=self._fetcher, font_config=self._fonts
-        )
+        self._sheet = weasyprint.CSS(string=font_rules() + styles, url_fetcher=self._fetcher, font_config=self._fonts)
 
     def render(self, html: str) -> Any:
         """A document laid out but not written: the engine's own `Document`."""

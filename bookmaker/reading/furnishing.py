@@ -125,7 +125,9 @@ class Furnishing:
         path = written.text.replace("\\", "/").removeprefix("./")
         if path in self.room.files:
             return path
-        pictures = [name for name in sorted(self.room.files) if name.lower().endswith((".jpg", ".jpeg", ".png", ".webp"))]
+        pictures = [
+            name for name in sorted(self.room.files) if name.lower().endswith((".jpg", ".jpeg", ".png", ".webp"))
+        ]
         fix = did_you_mean(path, pictures) or "put the picture into the book's images/ folder, or take the line out"
         self.texts.report("photo-missing", written.anchor, fix=fix, path=path)
         return ""
