@@ -4,9 +4,11 @@ import errno
 import os
 import shutil
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from itertools import count
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, NamedTuple
 
 from bookmaker.workshop.publishing.disk import Disk
@@ -14,6 +16,14 @@ from bookmaker.workshop.publishing.publisher import Published, Publisher
 
 _START_NS = 1_700_000_000 * 1_000_000_000
 _moments = count(1)
+
+
+@contextmanager
+def memory() -> Iterator[Path]:
+    """A folder in memory where the system has such: thousands of small files come and go in these tests."""
+    shared = Path("/dev/shm")
+    with TemporaryDirectory(dir=shared if os.access(shared, os.W_OK) else None) as folder:
+        yield Path(folder)
 
 
 def date(path: Path) -> None:

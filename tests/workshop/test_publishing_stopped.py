@@ -7,6 +7,7 @@ import errno
 import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,7 @@ from tests.support.disks import (
     NoLinks,
     QuickDisk,
     files_in,
+    memory,
     publish,
     put,
     recover,
@@ -91,15 +93,16 @@ def case(request: pytest.FixtureRequest) -> Case:
 
 
 @pytest.fixture
-def rooms(tmp_path: Path) -> Callable[[], Path]:
+def rooms() -> Iterator[Callable[[], Path]]:
     """A new output folder at every call; the one before is cleared away."""
-    numbers = iter(range(1_000_000))
+    numbers = count()
+    with memory() as folder:
 
-    def room() -> Path:
-        shutil.rmtree(tmp_path / "out", ignore_errors=True)
-        return tmp_path / "out" / f"{next(numbers)}"
+        def room() -> Path:
+            shutil.rmtree(folder / "out", ignore_errors=True)
+            return folder / "out" / f"{next(numbers)}"
 
-    return room
+        yield room
 
 
 def each_stop(rooms: Callable[[], Path], case: Case, make: Callable[[int], QuickDisk]) -> Iterator[Path]:
