@@ -1,0 +1,130 @@
+"""The printed book as one PDF, put together from pieces that a store may hold already."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from markupsafe import Markup
+
+from bookmaker.editions.book.views import PrintedBook
+from bookmaker.press.assembly.carrier import carry, letters, union
+from bookmaker.press.assembly.fragment import Fragment, Stray
+from bookmaker.press.assembly.imposition import impose, page_count, page_numbers
+from bookmaker.press.assembly.merge import merge
+from bookmaker.press.assembly.pool import set_pieces
+from bookmaker.press.assembly.rooms import fit, guessed_pages, widened, with_rooms
+from bookmaker.press.assembly.sheet import FOLIO, PART, Sheet, Unfit, piece_sheet
+from bookmaker.press.assembly.stamp import key
+from bookmaker.press.book import Piece, book_pdf, document, pieces, styles
+from bookmaker.press.images import Photo
+
+ROUNDS = 3
+"""How often pieces are laid out again for numbers that turn out shorter; after that only for longer ones."""
+
+
+class Store(Protocol):
+    """Bytes by key, kept from build to build. It may lose any of them at any time."""
+
+    def get(self, key: str) -> bytes | None:
+        """What was put under the key, or None."""
+
+    def put(self, key: str, content: bytes) -> None:
+        """Keep something."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What assembling works with: a store, how many processes, and whom to tell.
+
+    `progress` hears what is being done, how much of it is done, how much there is; `complain` hears sentences.
+    """
+
+    store: Store
+    processes: int
+    progress: Callable[[str, int, int], None]
+    complain: Callable[[str], None]
+
+
+def assembled_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo], shop: Shop) -> bytes:
+    """The printed book as PDF bytes: the same pages as `book_pdf` makes, and the same bytes for the same book.
+
+    Where the theme asks for what pieces cannot have, the book is laid out in one go, and `complain` hears why.
+    """
+    themes = [*themes]
+    folders = [theme / "print" for theme in themes]
+    try:
+        return _assembled(book, folders, [*pieces(book, folders, photos)], shop)
+    except Unfit as reason:
+        shop.complain(f"bookmaker: the printed book is laid out in one go, which takes many times as long: {reason}")
+        return book_pdf(book, themes, photos)
+
+
+def _assembled(book: PrintedBook, folders: Sequence[Path], row: Sequence[Piece], shop: Shop) -> bytes:
+    sheet = piece_sheet(styles(book, folders))
+    fragments = _laid_out(row, sheet, book.frame.language, shop)
+    for sentence in _told(row, fragments):
+        shop.complain(sentence)
+    fonts = union(font for each in fragments for font in each.description.fonts)
+    carrier = carry(document(book, folders, [Piece("", "", letters(fonts))]), fonts)
+    return merge(fragments, carrier, lambda done: shop.progress("book.pdf: piece", done, len(row)))
+
+
+def _told(row: Sequence[Piece], fragments: Sequence[Fragment]) -> Iterator[str]:
+    """A sentence for each character that the book's fonts lack, with the first place it stands at."""
+    found: dict[str, list[tuple[str, Stray]]] = {}
+    for piece, fragment in zip(row, fragments, strict=True):
+        for stray in fragment.description.strays:
+            found.setdefault(stray.character, []).append((piece.name, stray))
+    for character, places in found.items():
+        name, stray = places[0]
+        more = f" and {len(places) - 1} more" if len(places) > 1 else ""
+        words = f" (“{stray.words}”)" if stray.words else ""
+        instead = "another font of this machine stands in" if stray.shown else "an empty box is printed"
+        yield (
+            f"bookmaker: the book's fonts have no “{character}” (U+{ord(character[0]):04X}); {instead}, "
+            f"in {name}{words}{more}"
+        )
+
+
+def _laid_out(row: Sequence[Piece], sheet: Sheet, language: str, shop: Shop) -> list[Fragment]:
+    """The pieces laid out, with room in them for the page numbers that they come to."""
+    pages = guessed_pages(row)
+    turn = 0
+    while True:
+        fragments = _set([_alone(piece, language, pages) for piece in row], sheet, shop)
+        placed = [*impose([each.description for each in fragments])]
+        if page_count(placed) >= 10 ** len(FOLIO):
+            raise Unfit("it has more pages than folios have figures")
+        found = {place: page for place, page in page_numbers(placed).items() if place in pages}
+        turn += 1
+        wanted = found if turn < ROUNDS else widened(pages, found)
+        if fit(pages, wanted):
+            return fragments
+        pages = wanted
+
+
+def _set(documents: Sequence[str], sheet: Sheet, shop: Shop) -> list[Fragment]:
+    """Documents laid out, those from the store that it has."""
+    keys = [key(html, sheet.css) for html in documents]
+    found: dict[str, Fragment] = {}
+    for each in keys:
+        if (kept := shop.store.get(each)) is not None and (fragment := Fragment.from_bytes(kept)) is not None:
+            found[each] = fragment
+    lacking = {each: html for each, html in zip(keys, documents, strict=True) if each not in found}
+    for done, (each, fragment) in enumerate(set_pieces(lacking, sheet, shop.processes), 1):
+        found[each] = fragment
+        # Which other fonts a machine has, no key says
+        if not fragment.description.strays:
+            shop.store.put(each, fragment.to_bytes())
+        shop.progress("book.pdf: laying out", done, len(lacking))
+    return [found[each] for each in keys]
+
+
+def _alone(piece: Piece, language: str, pages: Mapping[str, int]) -> str:
+    """A piece as a document of its own."""
+    part = Markup(' {}="{}"').format(PART, piece.part) if piece.part else ""
+    return (
+        f'<!DOCTYPE html><html lang="{language}"><head><meta charset="utf-8"><title></title></head>'
+        f"<body{part}>{with_rooms(piece.html, pages)}</body></html>"
+    )

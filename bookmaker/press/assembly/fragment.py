@@ -1,0 +1,186 @@
+"""A piece laid out: what merging needs of it, as a value and as bytes for the store.
+
+The bytes hold no code that reading them would run: a digest, a description in JSON, arrays of numbers, text.
+"""
+
+import json
+import struct
+import zlib
+from array import array
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import astuple, dataclass
+from hashlib import blake2b
+from typing import Any
+
+from bookmaker.press.assembly.content import Content, Hole, Slot
+from bookmaker.press.assembly.figures import UsedFont
+from bookmaker.press.assembly.objects import Block, StreamObject
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """An outline item to be: its level from 1, its words, its page and place in points, whether it opens."""
+
+    level: int
+    label: str
+    page: int
+    x: float
+    y: float
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stray:
+    """A character that the book's fonts lack, and the words it stands in."""
+
+    character: str
+    words: str
+    shown: bool
+    """Whether another font of the machine has it; if not, a box is printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Description:
+    """All but the bulk. Coordinates are in points from the page's lower left corner.
+
+    `start` is the side that the piece must start on, if any. `sizes` are the pages' widths and heights. `anchors` are
+    destinations by name: page, x, y. `objects` counts the piece's own objects; its pages come first among them.
+    `contents` are the table places of page contents, `kids` those of the top tags, `parents` that of the leaf of the
+    parent tree with its `keys` keys.
+    """
+
+    start: str
+    sizes: Sequence[tuple[float, float]]
+    anchors: Mapping[str, tuple[int, float, float]]
+    bookmarks: Sequence[Bookmark]
+    fonts: Sequence[UsedFont]
+    figures: Sequence[Sequence[int]]
+    strays: Sequence[Stray]
+    objects: int
+    contents: Sequence[int]
+    kids: Sequence[int]
+    parents: int
+    keys: int
+
+
+@dataclass(frozen=True, slots=True)
+class Bulk:
+    """What is only needed while a piece is being merged: its pages' contents, and its objects."""
+
+    contents: Sequence[Content]
+    blocks: Sequence[Block]
+    streams: Sequence[StreamObject]
+
+
+@dataclass(frozen=True, slots=True)
+class Fragment:
+    """A piece laid out. The bulk stays packed until asked for, so that a thousand fragments fit into little memory."""
+
+    description: Description
+    packed: bytes
+
+    @classmethod
+    def of(cls, description: Description, bulk: Bulk) -> "Fragment":
+        """Pack a piece just laid out."""
+        return cls(description, zlib.compress(_pack_bulk(bulk), 3))
+
+    def bulk(self) -> Bulk:
+        """Unpack."""
+        return _unpack_bulk(zlib.decompress(self.packed))
+
+    def to_bytes(self) -> bytes:
+        """For the store."""
+        head = zlib.compress(_json(_description_to_plain(self.description)), 3)
+        body = _LENGTH.pack(len(head)) + head + self.packed
+        return blake2b(body, digest_size=_DIGEST).digest() + body
+
+    @classmethod
+    def from_bytes(cls, data: bytes) -> "Fragment | None":
+        """From the store; None where the bytes are not what was stored."""
+        digest, body = data[:_DIGEST], data[_DIGEST:]
+        if blake2b(body, digest_size=_DIGEST).digest() != digest:
+            return None
+        end = _LENGTH.size + _LENGTH.unpack_from(body)[0]
+        return cls(_description_from_plain(json.loads(zlib.decompress(body[_LENGTH.size : end]))), body[end:])
+
+
+_DIGEST = 16
+_LENGTH = struct.Struct(">I")
+
+
+def _json(value: Any) -> bytes:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def _description_to_plain(description: Description) -> dict[str, Any]:
+    plain = {name: getattr(description, name) for name in _AS_THEY_ARE}
+    for name in _ROWS:
+        plain[name] = [astuple(each) for each in getattr(description, name)]
+    plain["fonts"] = [
+        (font.name, font.family, font.weight, font.style, *map(_columns, (font.texts, font.widths, font.missing)))
+        for font in description.fonts
+    ]
+    return plain
+
+
+def _description_from_plain(plain: dict[str, Any]) -> Description:
+    for name, row in _ROWS.items():
+        plain[name] = [row(*each) for each in plain[name]]
+    plain["fonts"] = [
+        UsedFont(*font[:4], *(dict(zip(*columns, strict=True)) for columns in font[4:])) for font in plain["fonts"]
+    ]
+    return Description(**plain)
+
+
+_ROWS: Mapping[str, Callable[..., Any]] = {"bookmarks": Bookmark, "strays": Stray}
+_AS_THEY_ARE = ("start", "sizes", "anchors", "figures", "objects", "contents", "kids", "parents", "keys")
+
+
+def _columns(mapping: Mapping[int, Any]) -> tuple[list[int], list[Any]]:
+    return list(mapping), list(mapping.values())
+
+
+def _pack_bulk(bulk: Bulk) -> bytes:
+    """A table of lengths and numbers in JSON, then all texts and arrays one after the other."""
+    parts: list[bytes] = []
+
+    def part(data: bytes) -> int:
+        parts.append(data)
+        return len(data)
+
+    def block(each: Block) -> tuple[int, ...]:
+        return part(each.template), *(part(numbers.tobytes()) for numbers in (each.fields, each.starts, each.places))
+
+    table = _json(
+        (
+            [
+                (part(each.text), [astuple(hole) for hole in each.holes], [astuple(slot) for slot in each.slots])
+                for each in bulk.contents
+            ],
+            [block(each) for each in bulk.blocks],
+            [(block(each.dictionary), part(each.data)) for each in bulk.streams],
+        )
+    )
+    return b"".join((_LENGTH.pack(len(table)), table, *parts))
+
+
+def _unpack_bulk(data: bytes) -> Bulk:
+    at = _LENGTH.size + _LENGTH.unpack_from(data)[0]
+    contents, blocks, streams = json.loads(data[_LENGTH.size : at])
+
+    def part(length: int) -> bytes:
+        nonlocal at
+        at += length
+        return data[at - length : at]
+
+    def block(template: int, fields: int, starts: int, places: int) -> Block:
+        return Block(part(template), array("i", part(fields)), array("I", part(starts)), array("I", part(places)))
+
+    return Bulk(
+        [
+            Content(part(text), [Hole(*hole) for hole in holes], [Slot(*slot) for slot in slots])
+            for text, holes, slots in contents
+        ],
+        [block(*each) for each in blocks],
+        [StreamObject(block(*dictionary), part(length)) for dictionary, length in streams],
+    )
