@@ -11,10 +11,11 @@ from bookmaker.editions.team.views_overview import TeamSite
 from bookmaker.kitchen.explain import workings_of
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
-from bookmaker.press.book import book_pdf
+from bookmaker.press.assembly.book import Shop, assembled_pdf
 from bookmaker.press.images import Photo, UnusablePhoto, prepare
 from bookmaker.press.site import pages, render_team
-from bookmaker.workshop.console import Progress
+from bookmaker.workshop.console import Progress, complain
+from bookmaker.workshop.pool import spread
 from bookmaker.workshop.shipped import themes_dir
 
 THEME = "ledger"
@@ -46,8 +47,12 @@ def _team(job: Job) -> Iterator[tuple[str, bytes]]:
 
 
 def _book(job: Job) -> Iterator[tuple[str, bytes]]:
-    job.progress.say("book.pdf: laying out; this takes its time")
-    yield "book.pdf", book_pdf(arrange(job.site, job.book.house), job.themes, job.photos)
+    def tell(sentence: str) -> None:
+        job.progress.clear()
+        complain(sentence)
+
+    shop = Shop(spread, job.progress.say, tell)
+    yield "book.pdf", assembled_pdf(arrange(job.site, job.book.house), job.themes, job.photos, shop)
 
 
 def _record(job: Job) -> Iterator[tuple[str, bytes]]:

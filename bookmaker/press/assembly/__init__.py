@@ -9,11 +9,15 @@ running heads, links, bookmarks, the tree of tags. In the order of the work:
     boxes      what the page engine laid out: lines, links, page furniture, places of numbers
     content    drawing instructions with holes for what is not known yet
     objects    the engine's PDF objects, made movable
+    figures    fonts as a piece uses them
+    places     destinations and bookmarks
     setter     one piece laid out: the work of a process
     fragment   a piece laid out, as a value and as bytes for the store
-    pool       many pieces, on several processes
+    rooms      how many figures its page numbers have room for
     carrier    the fonts, once for the whole book
     imposition page numbers, blank pages, destinations
+    filling    content with its holes filled
+    outline    bookmarks
     writer     a PDF file from numbered objects
     merge      all of it together
     book       the way in: a printed book to PDF bytes, from the store where possible

@@ -12,8 +12,8 @@ from bookmaker.press.assembly.carrier import carry, letters, union
 from bookmaker.press.assembly.fragment import Fragment, Stray
 from bookmaker.press.assembly.imposition import impose, page_count, page_numbers
 from bookmaker.press.assembly.merge import merge
-from bookmaker.press.assembly.pool import set_pieces
 from bookmaker.press.assembly.rooms import fit, guessed_pages, widened, with_rooms
+from bookmaker.press.assembly.setter import WORTH_SPREADING, prepare
 from bookmaker.press.assembly.sheet import FOLIO, PART, Sheet, Unfit, piece_sheet
 from bookmaker.press.assembly.stamp import key
 from bookmaker.press.book import Piece, book_pdf, document, pieces, styles
@@ -33,17 +33,31 @@ class Store(Protocol):
         """Keep something."""
 
 
+class Spread(Protocol):
+    """Work on many items, on several processes where there are enough: results in the order of the items."""
+
+    def __call__(
+        self,
+        prepare: Callable[[Sheet], Callable[[str], bytes]],
+        setup: Sheet,
+        items: Sequence[str],
+        *,
+        worth: int,
+    ) -> Iterator[bytes]:
+        """What `prepare(setup)` makes of each item; fewer items than `worth` stay in this process."""
+
+
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """What assembling works with: a store, how many processes, and whom to tell.
+    """What assembling works with: a way to spread work, a store if there is one, and whom to tell.
 
     `progress` hears what is being done, how much of it is done, how much there is; `complain` hears sentences.
     """
 
-    store: Store
-    processes: int
+    spread: Spread
     progress: Callable[[str, int, int], None]
     complain: Callable[[str], None]
+    store: Store | None = None
 
 
 def assembled_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo], shop: Shop) -> bytes:
@@ -107,18 +121,25 @@ def _laid_out(row: Sequence[Piece], sheet: Sheet, language: str, shop: Shop) -> 
 def _set(documents: Sequence[str], sheet: Sheet, shop: Shop) -> list[Fragment]:
     """Documents laid out, those from the store that it has."""
     keys = [key(html, sheet.css) for html in documents]
-    found: dict[str, Fragment] = {}
-    for each in keys:
-        if (kept := shop.store.get(each)) is not None and (fragment := Fragment.from_bytes(kept)) is not None:
-            found[each] = fragment
+    found = {each: kept for each in dict.fromkeys(keys) if (kept := _kept(each, shop.store)) is not None}
     lacking = {each: html for each, html in zip(keys, documents, strict=True) if each not in found}
-    for done, (each, fragment) in enumerate(set_pieces(lacking, sheet, shop.processes), 1):
+    # The longest first, so that none is left over at the end with the other processes idle
+    order = sorted(lacking, key=lambda each: -len(lacking[each]))
+    made = shop.spread(prepare, sheet, [lacking[each] for each in order], worth=WORTH_SPREADING)
+    for done, (each, data) in enumerate(zip(order, made, strict=True), 1):
+        fragment = Fragment.from_bytes(data)
+        assert fragment is not None, "a piece came back damaged from its process"
         found[each] = fragment
         # Which other fonts a machine has, no key says
-        if not fragment.description.strays:
-            shop.store.put(each, fragment.to_bytes())
+        if shop.store is not None and not fragment.description.strays:
+            shop.store.put(each, data)
         shop.progress("book.pdf: laying out", done, len(lacking))
     return [found[each] for each in keys]
+
+
+def _kept(name: str, store: Store | None) -> Fragment | None:
+    data = store.get(name) if store is not None else None
+    return Fragment.from_bytes(data) if data is not None else None
 
 
 def _alone(piece: Piece, language: str, pages: Mapping[str, int]) -> str:

@@ -71,7 +71,7 @@ def has_blank_page(pages: Sequence[Any]) -> bool:
 
 
 def start(page: Any) -> str:
-    """The side that a piece must start on, `left`, `right` or either (empty). Raises `Unfit` where it starts no page."""
+    """The side that a piece must start on: `left`, `right`, or empty. Raises `Unfit` where it starts no page."""
     sides = {"right": "right", "recto": "right", "left": "left", "verso": "left"}
     first = [*_first_boxes(page_box(page))]
     breaks = [box.style["break_before"] for box in first]

@@ -59,9 +59,9 @@ def letters(fonts: Mapping[str, UsedFont]) -> str:
 
 
 def carry(html: str, fonts: Mapping[str, UsedFont]) -> Carrier:
-    """Make the carrier from a document that prints the fonts' letters and says what the book's file is to say of itself.
+    """Make the carrier from a document that prints the fonts' letters.
 
-    That is its title, author, language and newest revision.
+    It also has what the book's file is to say of itself: title, author, language, newest revision.
     """
     document = engine.Engine("").render(html)
     made: list[Carrier] = []

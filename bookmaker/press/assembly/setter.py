@@ -18,6 +18,9 @@ from bookmaker.press.assembly.fragment import Bulk, Description, Fragment
 from bookmaker.press.assembly.objects import DOCUMENT, FONTS, PAGES, Mover, number_of, parent_leaf
 from bookmaker.press.assembly.sheet import Sheet, Unfit
 
+WORTH_SPREADING = 6
+"""Pieces. To start a process and load the page engine takes as long as to lay out two or three."""
+
 
 class Setter:
     """Lays out pieces with one style sheet. Costly to make, then used for many."""
@@ -30,6 +33,12 @@ class Setter:
         """Lay out one piece, a whole document of its own. Raises `Unfit`."""
         with _uncollected():
             return _Piece(self._engine.render(html), self._sheet).fragment()
+
+
+def prepare(sheet: Sheet) -> Callable[[str], bytes]:
+    """What a process does first: from a style sheet, the work on one piece, which comes to a fragment's bytes."""
+    setter = Setter(sheet)
+    return lambda html: setter.set(html).to_bytes()
 
 
 class _Piece:
