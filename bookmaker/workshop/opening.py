@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from bookmaker.editions.team.places import contents_of
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
@@ -53,7 +54,7 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
     progress.say("computing")
     figures = compute(reading.book, day) if reading.book is not None else None
     findings = figures.findings if figures is not None else ()
-    shared = tuple(same_pages(reading.book)) if reading.book is not None else ()
+    shared = tuple(same_pages(contents_of(reading.book), reading.book)) if reading.book is not None else ()
     progress.clear()
     problems = (*without_echoes(reading.problems, findings), *shared)
     return Opened(folder, day, reading.book, figures, problems, reading.sources)

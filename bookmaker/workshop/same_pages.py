@@ -2,17 +2,20 @@
 
 from collections.abc import Iterator
 
-from bookmaker.editions.team.places import contents_of
+from bookmaker.editions.team.places import Contents
 from bookmaker.model.book import Book
 from bookmaker.problems.anchors import NOWHERE, Anchor
 from bookmaker.problems.problem import Problem, Related, problem
 
 
-def same_pages(book: Book) -> Iterator[Problem]:
+def same_pages(contents: Contents, book: Book) -> Iterator[Problem]:
     """A problem for each pair of recipes or stores items that would get the same page."""
+    pairs = contents.collisions()
+    if not pairs:
+        return
     anchors: dict[str, Anchor] = {item.id: item.anchor for item in book.stores.values()}
     anchors |= {book.name(ref): recipe.anchor for ref, recipe in book.recipes.items()}
-    for pair in contents_of(book).collisions():
+    for pair in pairs:
         yield problem(
             "same-page",
             anchors.get(pair.second, NOWHERE),

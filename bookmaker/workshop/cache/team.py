@@ -1,0 +1,258 @@
+"""The team book's files, each with what it is made from, so that only those are made which may have changed."""
+
+import marshal
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property, partial
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+from bookmaker.editions.team import edition
+from bookmaker.editions.team import places as at
+from bookmaker.editions.team import project_overview as overview
+from bookmaker.editions.team.cards import ItemCard, RecipeCard
+from bookmaker.editions.team.places import Places
+from bookmaker.editions.team.project_allergens import matrix
+from bookmaker.editions.team.project_stores import index
+from bookmaker.editions.team.views import Frame, Route
+from bookmaker.editions.team.views_overview import SectionPage
+from bookmaker.editions.team.views_recipe import RecipeView
+from bookmaker.editions.team.views_stores import StoresItemView
+from bookmaker.editions.team.views_working import WorkingPage
+from bookmaker.model.refs import RecipeRef, StoresRef
+from bookmaker.press.site import SitePress, font_files, page_of, page_path, photo_path, theme_files
+from bookmaker.reading.walk import walk
+from bookmaker.workshop.cache.cardbox import CardBox
+from bookmaker.workshop.cache.items import ItemProjector, Items
+from bookmaker.workshop.cache.kept import KeptBook
+from bookmaker.workshop.cache.larder import digests
+from bookmaker.workshop.cache.ledger import Ledger, PageEntry
+from bookmaker.workshop.cache.notes import Changes, label
+from bookmaker.workshop.cache.packing import digest, digest_of
+from bookmaker.workshop.cache.photos import Photos
+from bookmaker.workshop.cache.projecting import Projected, Projector, RecipePages, compare_places
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One file of the edition: its path, what stands for all that it is made from, and how it is made."""
+
+    path: str
+    made_from: str
+    make: Callable[[], bytes]
+
+
+class TeamBook:
+    """The team book of a sound book, as leaves; nothing is set before somebody makes a leaf."""
+
+    def __init__(self, kept: KeptBook, folder: Path, themes: tuple[Path, ...]) -> None:
+        self._kept, self._themes = kept, themes
+        before, store = kept.before, kept.store
+        changes = Changes((*before.unseen, *kept.changes.labels))
+        if before.keys.get("contents") != kept.keys.contents:
+            compare_places(kept.contents_before(), kept.contents, changes)
+        self.places: Places = kept.contents.places()
+        self._order = kept.contents.in_order()
+        projector = Projector(kept.desk, kept.bound, kept.figured, self.places)
+        self._projected: Projected = projector.kept(self._order, before.pages, changes, house=kept.keys.house)
+        self._item_projector = ItemProjector(kept, self.places, self._projected.entries)
+        self._items: Items = self._item_projector.kept(before.items, changes, house=kept.keys.house)
+        entries = self._projected.entries
+        self._cards = self._box("recipes", {key: entry.card for key, entry in entries.items()}, "card")
+        self._costs = self._box("costs", {key: entry.cost for key, entry in entries.items()}, "cost")
+        self._matrix = self._box("allergens", {key: entry.matrix for key, entry in entries.items()}, "matrix")
+        self._item_cards = CardBox(
+            "items", {name: entry.card for name, entry in self._items.entries.items()}, self._item_projector.card, store
+        )
+        photos = {entry.photo for entry in kept.bound.entries.values() if entry.photo}
+        self.photos = Photos(folder, photos, before.photos, store)
+        self._lists: dict[str, PageEntry] = {}
+        self._theme = theme_digest(themes, "site")
+
+    def leaves(self) -> Iterator[Leaf]:
+        """Every file of the edition."""
+        for ref in self._order:
+            key = label(ref)
+            entry = self._projected.entries[key]
+            photo = self.photos.key(self._kept.bound.entries[key].photo)
+            pages = partial(self._projected.pages, key)
+            yield self._leaf(self.places.routes[ref], partial(_view, pages), entry.view, photo)
+            yield self._leaf(self.places.working(ref), partial(_working, pages), entry.working)
+        for name, item in self._items.entries.items():
+            yield self._leaf(self.places.routes[StoresRef(name)], partial(self._item, name), item.view)
+        yield from self._list_leaves()
+        yield from self._assets()
+        yield from self._photo_leaves()
+
+    def ledger(self, ledger: Ledger, made: Mapping[str, PageEntry]) -> Ledger:
+        """The ledger with this edition in it: `made` says what each of its files came to."""
+        for box in (self._cards, self._costs, self._matrix, self._item_cards):
+            box.save()
+        ledger.unseen = []
+        ledger.pages = self._projected.entries
+        ledger.items = self._items.entries
+        ledger.lists = self._lists
+        ledger.photos = self.photos.entries
+        ledger.set = dict(made)
+        return ledger
+
+    # --- recipes and items
+
+    def _item(self, name: str) -> StoresItemView:
+        return self._items.fresh.get(name) or self._item_projector.view(name)
+
+    def _box(self, name: str, digests: Mapping[str, str], part: str) -> CardBox:
+        box = CardBox(name, digests, lambda key: getattr(self._projected.pages(key), part), self._kept.store)
+        for key, pages in self._projected.fresh.items():
+            box.put(key, getattr(pages, part))
+        return box
+
+    # --- pages about the whole book
+
+    def _list_leaves(self) -> Iterator[Leaf]:
+        kept = self._kept
+        house, contents = kept.keys.house, kept.keys.contents
+        cards, items = self._cards.key, self._item_cards.key
+        users = kept.figured.users
+        used = digest(*(f"{label(ref)}\0{' '.join(map(label, by))}" for ref, by in users.of_recipes.items()))
+        named = digest(*(f"{item.id}\0{' '.join(map(label, by))}" for item, by in users.of_items.items()))
+        goods = digest(*digests(kept.larder.shelves.items).values())
+        glossary = kept.library.digest("glossary.md")
+        yield self._list(at.FRONT, lambda: overview.front(self._all, self._sections, self._all_items), cards, items)
+        for link in self.places.sections.values():
+            if link.route is not None:
+                yield self._list(link.route, partial(self._section, link.route), cards)
+        yield self._merkle(at.STORES, lambda: index(self._all_items), items)
+        yield self._list(at.COMPONENTS, self._components, cards, used, contents)
+        yield self._merkle(at.ALLERGENS, lambda: matrix(_there(self._matrix), kept.house), self._matrix.key, house)
+        yield self._merkle(at.COSTS, lambda: overview.costs(_there(self._costs), kept.house), self._costs.key, house)
+        yield self._list(at.BY_NAME, lambda: overview.by_name(self._all), cards)
+        yield self._merkle(at.BY_INGREDIENT, self._by_ingredient, named, contents, goods)
+        if kept.book.glossary:
+            yield self._merkle(
+                at.GLOSSARY, lambda: overview.glossary(kept.book.glossary, self.places), glossary, contents
+            )
+        hazards = digest(*(f"{name}\0{found}" for name, found in kept.cautions.items()))
+        yield self._list(at.CAUTIONS, lambda: overview.cautions(self._all, kept.library.all_cautions), cards, hazards)
+        yield self._merkle(at.ABOUT, lambda: overview.about(kept.house), house)
+
+    def _list(self, route: Route, project: Callable[[], Any], *made_from: str) -> Leaf:
+        """A page whose view is looked at when its cards have changed: it may not show what is new in them."""
+        path, key = page_path(route), digest(*made_from)
+        entry = self._kept.before.lists.get(path)
+        if entry is None or entry.made_from != key:
+            view = project()
+            entry = PageEntry(key, digest_of(view))
+            self._lists[path] = entry
+            return self._leaf(route, lambda: view, entry.content)
+        self._lists[path] = entry
+        return self._leaf(route, project, entry.content)
+
+    def _merkle(self, route: Route, project: Callable[[], Any], *made_from: str) -> Leaf:
+        """A page that shows all that it is made from, so that its view need not be looked at."""
+        return self._leaf(route, project, digest(*made_from))
+
+    @cached_property
+    def _by_ref(self) -> dict[RecipeRef, RecipeCard]:
+        cards = self._cards.cards()
+        return {ref: cards[label(ref)] for ref in self._order}
+
+    @property
+    def _all(self) -> list[RecipeCard]:
+        return list(self._by_ref.values())
+
+    @cached_property
+    def _all_items(self) -> tuple[ItemCard, ...]:
+        return tuple(self._item_cards.cards().values())
+
+    @cached_property
+    def _sections(self) -> tuple[SectionPage, ...]:
+        return overview.sections(self._all)
+
+    def _section(self, route: Route) -> SectionPage:
+        return next(page for page in self._sections if page.route == route)
+
+    def _components(self) -> Any:
+        return overview.components(self._by_ref, self._kept.figured.users.of_recipes, self.places)
+
+    def _by_ingredient(self) -> Any:
+        return overview.by_ingredient(self._kept.figured.users.of_items, self._kept.larder.stores, self.places)
+
+    # --- setting
+
+    def _leaf(self, route: Route, view: Callable[[], Any], shown: str, photo: str = "") -> Leaf:
+        return Leaf(
+            f"{edition.FOLDER}/{page_path(route)}",
+            digest(shown, self._frame_key, self._theme, photo),
+            lambda: self._press.set(page_of(view())),
+        )
+
+    @cached_property
+    def _frame(self) -> Frame:
+        return edition.frame(self._kept.house, has_glossary=bool(self._kept.book.glossary))
+
+    @cached_property
+    def _frame_key(self) -> str:
+        return digest_of(self._frame)
+
+    @cached_property
+    def _press(self) -> SitePress:
+        return SitePress(self._frame, self._themes, self.photos, self._kept.store)
+
+    def _assets(self) -> Iterator[Leaf]:
+        for name, content in theme_files(self._themes):
+            yield Leaf(f"{edition.FOLDER}/{name}", bytes_digest(content), partial(_as_is, content))
+        for name, content in self._fonts().items():
+            yield Leaf(f"{edition.FOLDER}/{name}", bytes_digest(content), partial(_as_is, content))
+
+    def _fonts(self) -> dict[str, bytes]:
+        """The fonts; they depend on nothing but the tool and its libraries."""
+        row = self._kept.store.get("fonts")
+        if row is None:
+            row = marshal.dumps(dict(font_files()))
+            self._kept.store.put("fonts", row)
+        found: dict[str, bytes] = marshal.loads(row)  # noqa: S302 - the store has checked it
+        return found
+
+    def _photo_leaves(self) -> Iterator[Leaf]:
+        for source, entry in self.photos.entries.items():
+            for number, width in enumerate(entry.widths):
+                path = f"{edition.FOLDER}/{photo_path(source, width)}"
+                yield Leaf(path, digest(entry.content, str(number)), partial(self._photo, source, number))
+
+    def _photo(self, source: str, number: int) -> bytes:
+        return self.photos[source].renditions[number].content
+
+
+def bytes_digest(content: bytes) -> str:
+    """A digest of a file's bytes."""
+    return blake2b(content, digest_size=16).hexdigest()
+
+
+def theme_digest(themes: tuple[Path, ...], part: str) -> str:
+    """What stands for one part of the themes that are laid over each other, `site` or `print`."""
+    found = []
+    for number, theme in enumerate(themes):
+        if (theme / part).is_dir():
+            found += [
+                f"{number} {name}\0{bytes_digest(Path(entry.path).read_bytes())}"
+                for name, entry in walk(str(theme / part))
+            ]
+    return digest(*found)
+
+
+def _view(pages: Callable[[], RecipePages]) -> RecipeView:
+    return pages().view
+
+
+def _working(pages: Callable[[], RecipePages]) -> WorkingPage:
+    return pages().working
+
+
+def _as_is(content: bytes) -> bytes:
+    return content
+
+
+def _there(box: CardBox) -> Iterator[Any]:
+    return (card for card in box.cards().values() if card is not None)
