@@ -69,12 +69,12 @@ def font_rules() -> str:
     return "\n".join(
         f'@font-face {{ font-family: "{face.family}"; font-weight: {face.weight}; '
         f"font-style: {'italic' if face.italic else 'normal'}; "
-        f"src: url({_font_file(face.package, face.source).as_uri()}) }}"
+        f"src: url({font_file(face.package, face.source).as_uri()}) }}"
         for face in FACES
     )
 
 
-def _font_file(package: str, name: str) -> Path:
+def font_file(package: str, name: str) -> Path:
     with as_file(files(package) / "files" / name) as path:
         return path
 
