@@ -75,6 +75,7 @@ def font_rules() -> str:
 
 
 def font_file(package: str, name: str) -> Path:
+    """A font of an installed font package."""
     with as_file(files(package) / "files" / name) as path:
         return path
 
