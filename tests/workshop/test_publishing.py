@@ -118,6 +118,20 @@ def test_a_strangers_file_that_comes_while_we_work_stops_everything(tmp_path: Pa
     assert files_in(tmp_path) == {"team/index.html": b"somebody's"}
 
 
+def test_a_stale_file_that_is_gone_makes_no_gap_in_the_steps(tmp_path: Path) -> None:
+    """Found by the histories: a dropped file and the manifest were kept under the same number."""
+    publish(tmp_path, "team", FIRST)
+    (tmp_path / "team/breads/loaf.html").unlink()
+
+    def hold(change: Change) -> None:
+        if change.target == tmp_path / ".publish/team.json":
+            raise PermissionError
+
+    with pytest.raises(HeldOpen):
+        publish(tmp_path, "team", {}, disk=QuickDisk(hold))
+    assert files_in(tmp_path) == FRONT
+
+
 def test_a_link_is_a_stranger(tmp_path: Path) -> None:
     put(tmp_path / "elsewhere/index.html", b"somebody's")
     (tmp_path / "build").mkdir()

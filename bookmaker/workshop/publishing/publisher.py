@@ -65,13 +65,16 @@ class Publisher:
         edition: str,
         files: Iterable[tuple[str, bytes]],
         *,
+        keep: Iterable[str] = (),
         stamp: Mapping[str, Any] | None = None,
         rewrite: bool = False,
     ) -> Published:
         """Make the output folder hold exactly these files of the edition: path, with `/`, and content.
 
-        They are taken one at a time; nothing that is published changes before the last is there. `rewrite` writes
-        every file anew. `stamp`, of JSON's values, is for the manifest: what the edition was made from. Raises
+        No two editions publish the same path.
+        They are taken one at a time; nothing that is published changes before the last is there. `keep` are paths of
+        the last publication that belong to this one as they are; the caller has seen that they still stand. `rewrite`
+        writes every file anew. `stamp`, of JSON's values, is for the manifest: what the edition was made from. Raises
         `NotPublished`, and whatever `files` raises; then the edition is as it was before, unless that is `Halfway`.
         """
         if not self._lock.held:
@@ -83,6 +86,8 @@ class Publisher:
             staging = Staging(
                 self._disk, self._out, new_folder(self._out, work), before.files() if before else {}, rewrite=rewrite
             )
+            for path in keep:
+                staging.keep(path)
             for path, content in files:
                 with _in_words(self._out / path):
                     staging.add(path, content)

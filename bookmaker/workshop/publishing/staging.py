@@ -65,6 +65,11 @@ class Staging:
         elif not self._strangers:  # else nothing will be published, and only their names are wanted
             self._stage(path, content, before, digest)
 
+    def keep(self, path: str) -> None:
+        """Let a file of the last publication stay as it is."""
+        self._claim(path)
+        self._files[path] = self._known[path]
+
     def finish(self) -> Staged:
         """What all of it comes to. Raises `InTheWay`."""
         wanted = set(self._folded.values())
@@ -151,10 +156,11 @@ class Staging:
         last: list[Step] = []
         taken = self._folded.keys() | {folder.casefold() for folder in folders}
         linked = {folder for folder in _folders_of(stale) if not is_folder(self._disk.look(self._out / folder))}
-        for number, (path, imprint) in enumerate(stale.items(), len(self._puts)):
+        for path, imprint in stale.items():
             above = _folders_of([path])
             if linked.isdisjoint(above) and holds(self._disk, self._out / path, imprint):
                 blocking = path.casefold() in taken or any(folder.casefold() in self._folded for folder in above)
+                number = len(self._puts) + len(first) + len(last)
                 (first if blocking else last).append(Step(number, path, imprint, None))
         return first, last
 
