@@ -18,7 +18,8 @@ from bookmaker.model.method import NoteKind
 from bookmaker.model.recipe import Kind, Status
 from bookmaker.problems.anchors import NOWHERE
 from bookmaker.reading.built_in_cautions import BUILT_IN
-from bookmaker.reading.files import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ISSUED, LARGEST, ORDERS, PRICES, STORES
+from bookmaker.reading.files import ISSUED, LARGEST
+from bookmaker.reading.walk import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ORDERS, PRICES, STORES
 from bookmaker.reading.keeping import STATES
 from bookmaker.reading.lines import LARGEST_COUNT
 from bookmaker.reading.method import read_step_overrides

@@ -8,7 +8,21 @@ from typing import Any
 from markupsafe import Markup
 
 from bookmaker.editions.team.views import Frame, Route
-from bookmaker.editions.team.views_overview import TeamSite
+from bookmaker.editions.team.views_overview import (
+    AboutPage,
+    CautionsPage,
+    ComponentsPage,
+    CostsPage,
+    FrontPage,
+    GlossaryPage,
+    IndexPage,
+    MatrixPage,
+    SectionPage,
+    TeamSite,
+)
+from bookmaker.editions.team.views_recipe import RecipeView
+from bookmaker.editions.team.views_stores import StoresIndexView, StoresItemView
+from bookmaker.editions.team.views_working import WorkingPage
 from bookmaker.press import fonts
 from bookmaker.press.formats import Formats
 from bookmaker.press.html import Shelf, environment, relative
@@ -88,27 +102,35 @@ class SitePress:
         )
 
 
+TEMPLATES: Mapping[type, str] = {
+    FrontPage: "front.html",
+    SectionPage: "section.html",
+    RecipeView: "recipe.html",
+    WorkingPage: "working.html",
+    StoresIndexView: "stores.html",
+    StoresItemView: "item.html",
+    ComponentsPage: "components.html",
+    MatrixPage: "matrix.html",
+    CostsPage: "costs.html",
+    IndexPage: "index.html",
+    GlossaryPage: "glossary.html",
+    CautionsPage: "cautions.html",
+    AboutPage: "about.html",
+}
+"""Which template sets which view."""
+
+
+def page_of(view: Any) -> Page:
+    """The page that shows a view of the site."""
+    return Page(view.route, TEMPLATES[type(view)], view)
+
+
 def pages(site: TeamSite) -> Iterator[Page]:
     """Every page of the site, before it is set."""
-    yield Page(site.front.route, "front.html", site.front)
-    for section in site.sections:
-        yield Page(section.route, "section.html", section)
-    for recipe in site.recipes:
-        yield Page(recipe.route, "recipe.html", recipe)
-    for working in site.workings:
-        yield Page(working.route, "working.html", working)
-    yield Page(site.stores_index.route, "stores.html", site.stores_index)
-    for item in site.stores:
-        yield Page(item.route, "item.html", item)
-    yield Page(site.components.route, "components.html", site.components)
-    yield Page(site.allergens.route, "matrix.html", site.allergens)
-    yield Page(site.costs.route, "costs.html", site.costs)
-    yield Page(site.by_name.route, "index.html", site.by_name)
-    yield Page(site.by_ingredient.route, "index.html", site.by_ingredient)
-    if site.glossary:
-        yield Page(site.glossary.route, "glossary.html", site.glossary)
-    yield Page(site.cautions.route, "cautions.html", site.cautions)
-    yield Page(site.about.route, "about.html", site.about)
+    glossary = (site.glossary,) if site.glossary else ()
+    lists = (site.components, site.allergens, site.costs, site.by_name, site.by_ingredient, *glossary)
+    views = (site.front, *site.sections, *site.recipes, *site.workings, site.stores_index, *site.stores)
+    yield from map(page_of, (*views, *lists, site.cautions, site.about))
 
 
 def render_team(

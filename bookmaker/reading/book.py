@@ -28,7 +28,7 @@ from bookmaker.reading.documents import (
     prices_in,
     stores_in,
 )
-from bookmaker.reading.files import HOUSE, STORES, Document, Folder, read_folder
+from bookmaker.reading.files import Document, Folder, read_folder
 from bookmaker.reading.furnishing import Room, link_advice
 from bookmaker.reading.glossary import Glossary
 from bookmaker.reading.names import Names
@@ -40,6 +40,7 @@ from bookmaker.reading.recipe import RecipeDocument, written_recipe
 from bookmaker.reading.stores import bind_cautions, claimed_names
 from bookmaker.reading.stores import gather as gather_stores
 from bookmaker.reading.uniqueness import check_codes, check_tags
+from bookmaker.reading.walk import HOUSE, STORES
 
 T = TypeVar("T")
 

@@ -5,24 +5,27 @@ A document is a value (name, text, digest), so that what was read from it can be
 
 import hashlib
 import os
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem, Related, problem
 from bookmaker.reading.suggest import near
-from bookmaker.reading.walk import walk
+from bookmaker.reading.walk import (
+    CAUTIONS,
+    GLOSSARY,
+    HOUSE,
+    ORDERS,
+    PRICES,
+    RESERVED_FOLDERS,
+    STORES,
+    is_text,
+    mark_of,
+    walk,
+)
 
-HOUSE = "house.yaml"
-CAUTIONS = "cautions.yaml"
-GLOSSARY = "glossary.md"
 ISSUED = "issued.csv"
-PRICES = "stores/prices.csv"
-STORES = "stores"
-ORDERS = "orders"
-IMAGES = "images"
-
-RESERVED_FOLDERS = (STORES, ORDERS, IMAGES)
 
 LARGEST = 2_000_000
 """Bytes. A recipe has some two thousand, the longest price list a few hundred thousand."""
@@ -41,7 +44,7 @@ class Document:
 class Folder:
     """What a book's folder holds.
 
-    `other` names the files that are no text of ours: images, mostly. `unread` are documents that are not UTF-8, with
+    `other` names the files that are no text of ours: images, mostly; `marks` say how every file is known again. `unread` are documents that are not UTF-8, with
     marks in the place of what could not be read: nothing may be read from them, but a report can show the line.
     """
 
@@ -53,6 +56,7 @@ class Folder:
     orders: tuple[Document, ...] = ()
     recipes: tuple[Document, ...] = ()
     other: frozenset[str] = frozenset()
+    marks: Mapping[str, str] = field(default_factory=dict)
     unread: tuple[Document, ...] = ()
 
     @property
@@ -72,14 +76,16 @@ def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Pr
     unread: list[Document] = []
     documents: dict[str, Document] = {}
     other: set[str] = set()
+    marks: dict[str, str] = {}
     spelt: dict[str, str] = {}
     for name, entry in walk(str(root), str(output.resolve()) if output else None):
+        marks[name] = mark_of(entry)
         first = spelt.setdefault(name.casefold(), name)
         if first != name:
             related = [Related(Anchor(first), "the other one")]
             problems.append(problem("same-name", Anchor(name), related=related, document=name, other=first))
             continue
-        if not _is_text(name):
+        if not is_text(name):
             other.add(name)
             problems += _misplaced(name) or _stray_recipe(Path(entry.path), name)
             continue
@@ -89,18 +95,7 @@ def read_folder(root: Path, output: Path | None = None) -> tuple[Folder, list[Pr
             unread.append(document)
         elif document:
             documents[name] = document
-    return replace(_sort(documents, other), unread=tuple(unread)), problems
-
-
-def _is_text(name: str) -> bool:
-    """Whether a file is one of those that a book is read from."""
-    folder, _, last = name.rpartition("/")
-    top = folder.split("/", 1)[0]
-    if not folder:
-        return name in (HOUSE, CAUTIONS, GLOSSARY)
-    if top in (STORES, ORDERS):
-        return last.endswith(".yaml") or name == PRICES
-    return last.endswith(".md") and top not in RESERVED_FOLDERS
+    return replace(_sort(documents, other), unread=tuple(unread), marks=marks), problems
 
 
 def _misplaced(name: str) -> list[Problem]:
@@ -166,7 +161,7 @@ def _plain_lines(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _sort(documents: dict[str, Document], other: set[str]) -> Folder:
+def _sort(documents: Mapping[str, Document], other: Collection[str]) -> Folder:
     def within(folder: str) -> tuple[Document, ...]:
         return tuple(each for name, each in documents.items() if name.startswith(f"{folder}/") and name != PRICES)
 

@@ -196,6 +196,8 @@ class Furnishing:
         uses = tuple(
             self._use(name, at.at("uses", index), stages, same, complete) for index, name in enumerate(step.uses)
         )
+        if (on, cautions, uses) == (step.on, step.cautions, step.uses):
+            return step
         return replace(step, on=on, cautions=cautions, uses=uses)
 
     def _use(

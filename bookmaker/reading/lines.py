@@ -58,7 +58,7 @@ def read_line(text: str) -> LineText:
         front, as_needed = _front(text, about.end() if about else start), False
     named = _named(text, front)
     ranged = _range(text, front, named, about is not None)
-    return replace(ranged, as_needed=as_needed)
+    return replace(ranged, as_needed=True) if as_needed else ranged
 
 
 def _vague(text: str, vague: re.Match[str]) -> tuple[_Front, bool]:

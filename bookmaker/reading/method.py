@@ -164,7 +164,9 @@ class _Reader:
         sections = []
         for index, heading in enumerate(self.headings):
             own = tuple(
-                replace(step, after=tuple(after.get(step.number, ()))) for at, step in self.steps if at == index
+                replace(step, after=tuple(after[step.number])) if step.number in after else step
+                for at, step in self.steps
+                if at == index
             )
             if own or heading:
                 sections.append(Section(heading, own))

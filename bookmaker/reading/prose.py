@@ -142,7 +142,11 @@ def _begins(text: str, match: re.Match[str]) -> bool:
 
 
 def _at(runs: tuple[tuple[int, int], ...], index: int) -> int:
-    begin, place = next(run for run in reversed(runs) if run[0] <= index or run is runs[0])
+    begin, place = runs[0]
+    for run in runs:
+        if run[0] > index:
+            break
+        begin, place = run
     return place + index - begin
 
 

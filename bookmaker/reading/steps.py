@@ -196,8 +196,8 @@ def split_attributes(text: str) -> list[WrittenAttribute]:
         pair = _PAIR.match(text, at)
         if pair is None:
             raise _no_pair(text, at, found[-1] if found else None)
-        kind = next(kind for kind in ("double", "single", "curly", "bare") if pair[kind] is not None)
-        value = re.sub(r'\\(["\\])', r"\1", pair[kind]) if kind == "double" else pair[kind]
+        kind = str(pair.lastgroup)
+        value = re.sub(r'\\(["\\])', r"\1", pair[kind]) if kind == "double" and "\\" in pair[kind] else pair[kind]
         found.append(WrittenAttribute(pair["key"].lower(), value, pair.start("key"), pair.start(kind), pair.end(kind)))
         at = pair.end()
     return found

@@ -168,9 +168,10 @@ class _Builder:
         self.problems.append(problem(code, anchor, related=related, **words))
 
     def _span(self, node: Any) -> Span:
-        start = node.start_mark.index
-        end = _trimmed(node)
-        if isinstance(node, yaml.ScalarNode) and node.style in ("'", '"'):
+        start, end = node.start_mark.index, node.end_mark.index
+        if not isinstance(node, yaml.ScalarNode):
+            end = _trimmed(node)
+        elif node.style in ("'", '"'):
             start, end = start + 1, end - 1
         return self.offset + start, self.offset + max(start, end)
 

@@ -18,7 +18,12 @@ def demo_book_dir() -> Path:
     return _shipped("recipes")
 
 
+def package_dir() -> Path:
+    """The folder of our own program."""
+    return Path(bookmaker.__file__).resolve().parent
+
+
 def _shipped(name: str) -> Path:
-    package = Path(bookmaker.__file__).resolve().parent
+    package = package_dir()
     inside = package / "_shipped" / name
     return inside if inside.is_dir() else package.parent / name

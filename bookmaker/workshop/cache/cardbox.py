@@ -7,7 +7,7 @@ import marshal
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from bookmaker.workshop.cache.packing import digest, pack, recalled
+from bookmaker.workshop.cache.packing import Damaged, digest, pack, unpack
 from bookmaker.workshop.cache.store import Store
 
 
@@ -30,13 +30,14 @@ class CardBox:
         packed = self._packed()
         found = {}
         for key, wanted in self._digests.items():
-            card = self._new.get(key)
-            if card is None and key not in self._new:
-                kept = packed.get(key)
-                card = recalled(kept[1]) if kept and kept[0] == wanted else None
-                if card is None:
-                    card = self._make(key)
-            found[key] = card
+            if key in self._new:
+                found[key] = self._new[key]
+                continue
+            try:
+                kept, content = packed[key]
+                found[key] = unpack(content) if kept == wanted else self._make(key)
+            except (KeyError, Damaged):
+                found[key] = self._make(key)
         return found
 
     def save(self) -> None:

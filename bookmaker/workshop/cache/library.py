@@ -26,9 +26,10 @@ from bookmaker.reading.documents import (
     prices_in,
     stores_in,
 )
-from bookmaker.reading.files import PRICES, Document, Folder
+from bookmaker.reading.files import Document, Folder
 from bookmaker.reading.glossary import Glossary
 from bookmaker.reading.recipe import RecipeDocument, written_recipe
+from bookmaker.reading.walk import PRICES
 from bookmaker.workshop.cache.ledger import DocumentEntry
 from bookmaker.workshop.cache.packing import Damaged, digest, digest_of, pack, recalled, unpack
 from bookmaker.workshop.cache.store import Store

@@ -86,7 +86,7 @@ class Projector:
     def __init__(self, desk: Desk, bound: Bound, figured: Figured, places: Places) -> None:
         self._desk, self._bound, self._figured = desk, bound, figured
         notes = desk.notes
-        self._own: RecipeRef | None = None
+        self._own: RecipeFigures | None = None
         self._places = noted_places(notes, places)
         self._flows = notes.on(FLOWS, Lazily(figured.figures, lambda ref: figured.figures[ref].flow))
         recipes = notes.on(ALL, _BySomebody(figured.figures, self._seen))
@@ -94,10 +94,10 @@ class Projector:
 
     def pages(self, ref: RecipeRef) -> RecipePages:
         """Project one recipe."""
-        self._own = ref
+        gives = self._bound.entries[label(ref)].gives
+        figures = self._own = with_its_users(self._figured.figures[ref], gives, self._figured.users)
         desk, places, house = self._desk, self._places, self._desk.book.house
         recipe = desk.turn_to(ref)
-        figures = self._figures.recipes[ref]
         view = recipe_view(ref, desk.book, figures, self._flows, places)
         listed = ref in places.listed
         sold = listed and recipe.kind is Kind.PRODUCT
@@ -133,10 +133,8 @@ class Projector:
 
     def _seen(self, ref: RecipeRef) -> RecipeFigures:
         """A recipe's figures as the recipe at hand sees them: only its own with those who use it."""
-        found = self._figured.figures[ref]
-        if ref != self._own:
-            return found
-        return with_its_users(found, self._bound.entries[label(ref)].gives, self._figured.users)
+        own = self._own
+        return own if own is not None and own.ref == ref else self._figured.figures[ref]
 
 
 class _BySomebody(Mapping[RecipeRef, RecipeFigures]):
