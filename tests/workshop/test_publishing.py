@@ -1,5 +1,6 @@
 """Publishing: only what changed is written, what is stale goes, and nobody else's file is ever touched."""
 
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -178,12 +179,21 @@ def test_a_stale_file_changed_at_the_last_moment_is_theirs_too(tmp_path: Path) -
 
 def test_a_published_file_that_somebody_changed_is_set_aside(tmp_path: Path) -> None:
     publish(tmp_path, "book", {"book.pdf": b"printed"})
-    asides = [tmp_path / ".publish/set-aside" / name for name in ("book.pdf", "book 2.pdf")]
+    asides = [tmp_path / ".publish/set-aside" / name for name in ("1/book.pdf", "2/book.pdf")]
     for aside, notes in zip(asides, (b"with notes", b"with other notes"), strict=True):
         put(tmp_path / "book.pdf", notes)
         assert publish(tmp_path, "book", {"book.pdf": b"printed"}) == Published(1, 0, 0, set_aside=(aside,))
         assert files_in(tmp_path) == {"book.pdf": b"printed"}
         assert aside.read_bytes() == notes
+
+
+def test_what_is_set_aside_does_not_stand_in_the_way_of_more(tmp_path: Path) -> None:
+    for files in ({"team/c": b"codes"}, {"team/c/1.html": b"one"}):
+        publish(tmp_path, "team", files)
+        for path in files:
+            put(tmp_path / path, b"changed by hand")
+        assert len(publish(tmp_path, "team", files).set_aside) == 1
+        assert files_in(tmp_path) == files
 
 
 def test_a_file_that_was_only_dated_anew_is_still_ours(tmp_path: Path) -> None:
@@ -318,6 +328,20 @@ def _dies_on_writing(path: Path) -> Callable[[Change], None]:
             raise Died
 
     return die
+
+
+def test_a_folder_that_is_gone_does_not_hinder_the_taking_back(tmp_path: Path) -> None:
+    def interfere(change: Change) -> None:
+        if change.target == tmp_path / "book.pdf":
+            if (tmp_path / "team").is_dir():
+                shutil.rmtree(tmp_path / "team")
+                put(tmp_path / "team", b"somebody's")
+            raise PermissionError
+
+    publish(tmp_path, "book", BOOK)
+    with pytest.raises(HeldOpen):
+        publish(tmp_path, "book", NEXT, disk=QuickDisk(interfere))
+    assert files_in(tmp_path) == {"book.pdf": b"printed", "team": b"somebody's"}
 
 
 class TestHeldOpen:

@@ -4,6 +4,7 @@ Laws: what the manifest says is in force stands there whole; nothing else of our
 be had; who is stopped by somebody's file has changed nothing.
 """
 
+import shutil
 from collections.abc import Mapping
 from contextlib import ExitStack
 from errno import EIO
@@ -21,6 +22,7 @@ from tests.support.disks import (
     Mortal,
     NoLinks,
     QuickDisk,
+    Viewer,
     date,
     files_in,
     memory,
@@ -94,6 +96,10 @@ class OutputFolder(RuleBasedStateMachine):
         """The same once more, in a process that dies perhaps."""
         self._publish(edition, self._in_force(edition), Mortal(at), rewrite=False)
 
+    @rule(wish=wishes, held=st.sampled_from(ALL_PATHS), tries=st.sampled_from([1, 7, 99]))
+    def publish_while_one_is_held_open(self, wish: tuple[str, dict[str, bytes]], held: str, tries: int) -> None:
+        self._publish(*wish, Viewer(self._out / held, tries), rewrite=False)
+
     @rule(disk=some_disk)
     def recover(self, disk: QuickDisk) -> None:
         try:
@@ -128,6 +134,13 @@ class OutputFolder(RuleBasedStateMachine):
             self._theirs.discard(place.read_bytes())
             place.unlink()
             self._touched.add(path)
+
+    @rule(folder=st.sampled_from(ALL_PATHS))
+    def somebody_removes_a_folder(self, folder: str) -> None:
+        if (self._out / folder).is_dir():
+            self._theirs -= set(files_in(self._out / folder).values())
+            self._touched |= {path for path in ALL_PATHS if path.startswith(f"{folder}/")}
+            shutil.rmtree(self._out / folder)
 
     @rule(path=st.sampled_from(ALL_PATHS))
     def somebody_makes_a_folder(self, path: str) -> None:

@@ -7,7 +7,7 @@ of ours that somebody had changed by hand is set aside and stays.
 from collections.abc import Callable
 from contextlib import suppress
 from itertools import count
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from bookmaker.workshop.publishing.disk import Disk
 from bookmaker.workshop.publishing.imprints import holds, is_file, is_folder
@@ -107,7 +107,7 @@ class Changeover:
                 if not is_file(found):
                     return  # somebody's by now
                 self._set_aside(step.path)
-            self._patiently_replace(old, place)
+            self._restore(old, place)
         elif ours and (step.before is None or step.before.digest != after.digest):
             self._patiently_replace(place, self._journal.new(self._out, step))
 
@@ -121,9 +121,15 @@ class Changeover:
     def _undrop(self, step: Step) -> None:
         old, place = self._journal.old(self._out, step), self._out / step.path
         if self._disk.look(old) is not None and self._disk.look(place) is None:
-            if self._disk.look(place.parent) is None:
+            self._restore(old, place)
+
+    def _restore(self, old: Path, place: Path) -> None:
+        try:
+            if not is_folder(self._disk.look(place.parent)):
                 self._disk.make_folder(place.parent)
-            self._patiently_replace(old, place)
+        except (FileExistsError, NotADirectoryError):
+            return  # somebody has put a file where its folder was
+        self._patiently_replace(old, place)
 
     def _drop_empty_folders(self, step: Step) -> None:
         for folder in (self._out / step.path).parents:
@@ -131,11 +137,12 @@ class Changeover:
                 break
 
     def _drop_if_empty(self, folder: Path) -> bool:
-        if not is_folder(self._disk.look(folder)):
-            return self._disk.look(folder) is None
-        if self._disk.names(folder):
-            return False
+        found = self._disk.look(folder)
+        if found is None:
+            return True
         try:
+            if not is_folder(found) or self._disk.names(folder):
+                return False
             self._disk.drop_folder(folder)
         except OSError:  # somebody works in it, or has just put something there
             return False
@@ -143,14 +150,16 @@ class Changeover:
 
     def _set_aside(self, path: str) -> None:
         """Keep what somebody made of a file of ours, once."""
-        place, wanted = self._out / path, PurePosixPath(path)
+        place = self._out / path
         content = self._disk.read(place)
         for number in count(1):
-            name = wanted if number == 1 else wanted.with_stem(f"{wanted.stem} {number}")
-            aside = self._ours / SET_ASIDE / name
+            aside = self._ours / SET_ASIDE / str(number) / path
             found = self._disk.look(aside)
             if found is None:
-                self._disk.make_folder(aside.parent)
+                try:
+                    self._disk.make_folder(aside.parent)
+                except (FileExistsError, NotADirectoryError):  # one was kept here that had this folder's name
+                    continue
                 self._disk.keep(place, aside)
             if found is None or (is_file(found) and self._disk.read(aside) == content):
                 self.set_aside.append(aside)

@@ -1,11 +1,5 @@
-"""A small real build, killed at random moments while somebody reads what it publishes.
+"""A small real build, killed at random moments while somebody reads what it publishes."""
 
-The default tests kill some; this kills as many as it is told, with fonts and all:
-
-    python -m tests.workshop.soak.kills 300
-"""
-
-import logging
 import random
 import subprocess
 import sys
@@ -14,7 +8,6 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from threading import Event, Thread
 
 from bookmaker.workshop.publishing.publisher import Publisher
@@ -149,18 +142,3 @@ def kill_and_build(folder: Path, kills: int, *, command: list[str], seed: int) -
     assert reader.read > len(clean[0])
     assert not [path for path in (out / ".publish").iterdir() if path.name.startswith(("work-", "journal"))]
     return midway
-
-
-def main() -> None:
-    """Kill as many as the command line says."""
-    logging.basicConfig(level=logging.INFO, format="%(message)s")
-    log = logging.getLogger(__name__)
-    kills, seed = int(sys.argv[1]), time.time_ns()
-    log.info("%d kills, seed %d", kills, seed)
-    with TemporaryDirectory() as folder:
-        midway = kill_and_build(Path(folder), kills, command=WHOLE, seed=seed)
-    log.info("all was well; %d of them struck in the midst of a changeover", midway)
-
-
-if __name__ == "__main__":
-    main()
