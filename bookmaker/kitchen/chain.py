@@ -57,7 +57,7 @@ def schedule(activities: Iterable[Activity[Key]]) -> Schedule[Key]:
     both are refused when a recipe is read.
     """
     by_key = {activity.key: activity for activity in activities}
-    order = tuple(TopologicalSorter({key: activity.after for key, activity in by_key.items()}).static_order())
+    order = _in_order(by_key)
     early: dict[Key, tuple[Decimal, Decimal]] = {}
     for key in order:
         activity = by_key[key]
@@ -73,6 +73,16 @@ def schedule(activities: Iterable[Activity[Key]]) -> Schedule[Key]:
         key: Slot(*early[key], latest_start=late[key] - by_key[key].duration, latest_end=late[key]) for key in by_key
     }
     return Schedule(slots, end, _chain(by_key, early, end))
+
+
+def _in_order(by_key: Mapping[Key, Activity[Key]]) -> tuple[Key, ...]:
+    """An order in which everything stands behind all that it waits for: as written, where that is one, as steps are."""
+    behind: set[Key] = set()
+    for key, activity in by_key.items():
+        if not behind.issuperset(activity.after):
+            return tuple(TopologicalSorter({key: activity.after for key, activity in by_key.items()}).static_order())
+        behind.add(key)
+    return tuple(by_key)
 
 
 def _chain(

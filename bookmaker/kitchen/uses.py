@@ -1,5 +1,7 @@
 """Which step takes a line in: the first that names it or its stage under `uses`, else the first step of all."""
 
+from functools import lru_cache
+
 from bookmaker.model.book import Book
 from bookmaker.model.line import Line
 from bookmaker.model.method import Step
@@ -34,5 +36,6 @@ def _stages(line: Line, recipe: Recipe) -> tuple[str, ...]:
     return tuple(stage.name for stage in recipe.stages if stage.name and line in stage.lines)
 
 
+@lru_cache(maxsize=8192)
 def _folded(name: str) -> str:
     return " ".join(name.casefold().split())

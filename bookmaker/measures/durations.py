@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
+from functools import lru_cache
 
 from bookmaker.measures.exact import CONTEXT
 from bookmaker.measures.numbers import Unreadable, take_number
@@ -37,6 +38,7 @@ class Span:
         return self.least if self.most is None else self.most
 
 
+@lru_cache(maxsize=4096)
 def minutes(text: str) -> Decimal:
     """Read one duration (`90 min`, `1 h 30 min`, `3 days`) as minutes. Raises `Unreadable`."""
     at, found, any_read = 0, Decimal(0), False

@@ -4,8 +4,8 @@ Figures are kept at 34 significant digits so that laws such as conservation of m
 a till can show; they are cut to 12 significant digits only when they leave the kitchen.
 """
 
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
+from contextlib import AbstractContextManager
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal, localcontext
 
 CONTEXT = Context(prec=34, rounding=ROUND_HALF_EVEN)
@@ -16,11 +16,9 @@ HUNDRED = Decimal(100)
 _PUBLISHED = Context(prec=12, rounding=ROUND_HALF_UP)
 
 
-@contextmanager
-def exactly() -> Iterator[None]:
+def exactly() -> AbstractContextManager[object]:
     """Run a block in the kitchen's decimal context, whatever the caller's own context is."""
-    with localcontext(CONTEXT):
-        yield
+    return localcontext(CONTEXT)
 
 
 def published(value: Decimal) -> Decimal:

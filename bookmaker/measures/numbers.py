@@ -15,6 +15,8 @@ VULGAR = {
     "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
 }  # fmt: skip
 
+# nothing behind it that could belong to a number: by far the most are like this
+_PLAIN = re.compile(rf"\d+(?:\.\d+)?(?![\d.,/{''.join(VULGAR)}]|\s+\d+/)")
 _COMMA = re.compile(r"[-+]?\d+(?:\.\d+)?,\d+")
 _MIXED = re.compile(r"(\d+)\s+(\d+)/(\d+)(?![\d/])")
 _FRACTION = re.compile(r"(\d+)/(\d+)(?![\d/])")
@@ -46,6 +48,8 @@ def take_number(text: str, start: int = 0) -> Taken | None:
 
     Raises `Unreadable` for a comma number, a sign, or a fraction over zero.
     """
+    if usual := _PLAIN.match(text, start):
+        return Taken(Decimal(usual[0]), usual.end())
     if comma := _COMMA.match(text, start):
         whole, _, part = comma[0].partition(",")
         hint = f"write {whole}.{part}" + (f" or {whole}{part}" if len(part) == 3 else "")
