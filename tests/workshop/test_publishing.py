@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bookmaker.workshop.publishing.manifest import intact
 from bookmaker.workshop.publishing.publisher import Published, Publisher
 from bookmaker.workshop.publishing.refusals import CannotWrite, Halfway, HeldOpen, InTheWay
 from tests.support.disks import Change, Died, NoCapitals, NoLinks, QuickDisk, Viewer, files_in, publish, put, recover
@@ -47,6 +48,21 @@ def test_an_unchanged_file_is_not_even_read(tmp_path: Path) -> None:
 
     publish(tmp_path, "team", FIRST)
     assert publish(tmp_path, "team", FIRST, disk=Unread()) == Published(0, 2, 0)
+
+
+def test_what_is_kept_needs_no_content(tmp_path: Path) -> None:
+    publish(tmp_path, "team", FIRST | {"team/gone.html": b"gone"})
+    with Publisher(tmp_path) as publisher:
+        done = publisher.publish("team", [("team/index.html", b"new")], keep=["team/breads/loaf.html"])
+    assert done == Published(1, 1, 1)
+    assert files_in(tmp_path) == FIRST | {"team/index.html": b"new"}
+    assert intact(tmp_path, "team")
+
+
+def test_what_is_kept_is_not_published_as_well(tmp_path: Path) -> None:
+    publish(tmp_path, "team", FIRST)
+    with Publisher(tmp_path) as publisher, pytest.raises(ValueError, match="published twice"):
+        publisher.publish("team", FIRST.items(), keep=["team/index.html"])
 
 
 def test_rewrite_writes_all(tmp_path: Path) -> None:

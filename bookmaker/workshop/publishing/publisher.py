@@ -71,11 +71,11 @@ class Publisher:
     ) -> Published:
         """Make the output folder hold exactly these files of the edition: path, with `/`, and content.
 
-        No two editions publish the same path.
-        They are taken one at a time; nothing that is published changes before the last is there. `keep` are paths of
-        the last publication that belong to this one as they are; the caller has seen that they still stand. `rewrite`
-        writes every file anew. `stamp`, of JSON's values, is for the manifest: what the edition was made from. Raises
-        `NotPublished`, and whatever `files` raises; then the edition is as it was before, unless that is `Halfway`.
+        They are taken one at a time; nothing that is published changes before the last is there. No two editions
+        publish the same path. `keep` are paths of the last publication that belong to this one as they are; the caller
+        has seen that they still stand. `rewrite` writes all of `files` anew. `stamp`, of JSON's values, is for the
+        manifest: what the edition was made from. Raises `NotPublished`, and whatever `files` raises; then the edition
+        is as it was before, unless that is `Halfway`.
         """
         if not self._lock.held:
             self._take_over()
