@@ -34,6 +34,11 @@ _MOST = 32
 """The largest portion: what is made travels back while the next portion is under way elsewhere."""
 
 
+_LOADING = 5
+"""How many times as much work is worth other processes that do not begin as copies of this one: they take half a second
+to load what this one has loaded already, a copy some hundredths."""
+
+
 class ProcessLost(RuntimeError):
     """A process ended before its work was done: it was killed, or there was no memory left."""
 
@@ -58,16 +63,18 @@ def spread(
 ) -> Iterator[Made]:
     """What `prepare(setup)` makes of each item, in the order of the items, as soon as it is there.
 
-    With fewer than `worth` items, or one worker, all is done in this process. `workers` is the number of processors
+    With fewer than `worth` items (where processes must load everything anew, five times as many), or one worker, all
+    is done in this process. `workers` is the number of processors
     where nothing is said, `method` (`fork`, `spawn`, `forkserver`) whatever is safe and quick here. An exception comes
     out of here as it went in, with the other process's traceback as a note. However this ends, by an exception, by an
     interrupt or because nobody wants the rest, no process is left behind. Raises `ProcessLost`, `FailedElsewhere`.
     """
     count = min(processes() if workers is None else workers, len(items))
-    if len(items) < worth or count < 2:
+    how = method or _method()
+    if count < 2 or len(items) < worth * (1 if how == "fork" else _LOADING):
         yield from map(prepare(setup), items)
         return
-    with closing(_Pool(prepare, setup, count, method or _method())) as pool:
+    with closing(_Pool(prepare, setup, count, how)) as pool:
         yield from pool.work(items)
 
 

@@ -4,7 +4,7 @@ import marshal
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar
 
 from bookmaker.model.book import Caution
 from bookmaker.model.house import House
@@ -28,13 +28,17 @@ from bookmaker.reading.documents import (
 )
 from bookmaker.reading.files import Document, Folder
 from bookmaker.reading.glossary import Glossary
-from bookmaker.reading.recipe import RecipeDocument, written_recipe
+from bookmaker.reading.recipe import written_recipe
 from bookmaker.reading.walk import PRICES
 from bookmaker.workshop.cache.ledger import DocumentEntry
 from bookmaker.workshop.cache.packing import Damaged, digest, digest_of, pack, recalled, unpack
 from bookmaker.workshop.cache.store import Store
+from bookmaker.workshop.pool import spread
 
 T = TypeVar("T")
+
+WORTH_A_POOL = 60
+"""Recipe files. To start two processes takes as long as to read some thirty."""
 
 
 class Recalled(Generic[T]):
@@ -70,6 +74,29 @@ class Recalled(Generic[T]):
         return marshal.dumps((pack(self._now.value), problem_bytes(self._now.problems)))
 
 
+class ReadIn(NamedTuple):
+    """A recipe file just read: its entry, and what the store is to keep of it; no bytes where there is no recipe."""
+
+    entry: DocumentEntry
+    recipe: bytes
+    face: bytes
+
+
+def read_in(document: Document) -> ReadIn:
+    """Read a recipe file."""
+    read = written_recipe(document.name, document.text)
+    problems = problem_bytes(read.problems)
+    if read.recipe is None:
+        return ReadIn(DocumentEntry(document.digest, "", (), read.claims, problems), b"", b"")
+    face = face_of(read.recipe)
+    sizes = tuple(each.size for each in read.recipe.sizes)
+    return ReadIn(DocumentEntry(document.digest, digest_of(face), sizes, None, problems), pack(read.recipe), pack(face))
+
+
+def _reader(_: None) -> Callable[[Document], ReadIn]:
+    return read_in
+
+
 class Library:
     """Every document of a book."""
 
@@ -77,7 +104,6 @@ class Library:
         self.folder = folder
         self._store = store
         self._documents = {each.name: each for each in (*folder.documents, *folder.unread)}
-        self._fresh: dict[str, RecipeDocument] = {}
         self.house: Recalled[House | None] | None = (
             self._recalled("house", folder.house, house_in) if folder.house else None
         )
@@ -90,7 +116,7 @@ class Library:
         self.glossary: Recalled[Glossary] | None = (
             self._recalled("glossary", folder.glossary, glossary_in) if folder.glossary else None
         )
-        self.entries = {each.name: self._entry(each, before.get(each.name)) for each in folder.recipes}
+        self.entries = self._entries(before)
         """The recipe files."""
 
     @cached_property
@@ -118,16 +144,21 @@ class Library:
             if each is not None:
                 yield from each.problems
 
+    def keys(self) -> Iterator[str]:
+        """The keys in the store under which documents are kept."""
+        for document in self._documents.values():
+            for kind in ("recipe", "face", "places", "house", "cautions", "stores", "prices", "us prices", "glossary"):
+                yield _key(kind, document)
+
     # --- recipes
 
     def written(self, name: str) -> WrittenRecipe:
         """A recipe as written. Only for a file that holds one."""
         document = self._documents[name]
-        if name not in self._fresh:
-            kept: WrittenRecipe | None = recalled(self._store.get(_key("recipe", document)))
-            if kept is not None:
-                return kept
-        recipe = self._read(document).recipe
+        kept: WrittenRecipe | None = recalled(self._store.get(_key("recipe", document)))
+        if kept is not None:
+            return kept
+        recipe = written_recipe(name, document.text).recipe
         assert recipe is not None
         return recipe
 
@@ -136,24 +167,20 @@ class Library:
         kept: WrittenRecipe | None = recalled(self._store.get(_key("face", self._documents[name])))
         return kept if kept is not None else face_of(self.written(name))
 
-    def _entry(self, document: Document, before: DocumentEntry | None) -> DocumentEntry:
-        if before is not None and before.digest == document.digest:
-            return before
-        read = self._read(document)
-        claims = read.claims if read.recipe is None else None
-        face = face_of(read.recipe) if read.recipe else None
-        if read.recipe and face:
-            self._store.put(_key("recipe", document), pack(read.recipe))
-            self._store.put(_key("face", document), pack(face))
-        sizes = tuple(each.size for each in read.recipe.sizes) if read.recipe else ()
-        return DocumentEntry(
-            document.digest, digest_of(face) if face else "", sizes, claims, problem_bytes(read.problems)
-        )
-
-    def _read(self, document: Document) -> RecipeDocument:
-        if document.name not in self._fresh:
-            self._fresh[document.name] = written_recipe(document.name, document.text)
-        return self._fresh[document.name]
+    def _entries(self, before: Mapping[str, DocumentEntry]) -> dict[str, DocumentEntry]:
+        """An entry for each recipe file, in the folder's order; what is not known from before is read now."""
+        known = {
+            each.name: before[each.name]
+            for each in self.folder.recipes
+            if each.name in before and before[each.name].digest == each.digest
+        }
+        new = [each for each in self.folder.recipes if each.name not in known]
+        for document, read in zip(new, spread(_reader, None, new, worth=WORTH_A_POOL), strict=True):
+            known[document.name] = read.entry
+            if read.recipe:
+                self._store.put(_key("recipe", document), read.recipe)
+                self._store.put(_key("face", document), read.face)
+        return {each.name: known[each.name] for each in self.folder.recipes}
 
     def _recalled(self, kind: str, document: Document, read: Callable[[Document], Read[T]]) -> Recalled[T]:
         key = _key(kind, document)
@@ -192,7 +219,7 @@ class Library:
             return prices_in(document, us=has_us_measures(self.house.value if self.house else None)).spans
         if document.name in self.stores:
             return stores_in(document).spans
-        return self._read(document).source.spans
+        return written_recipe(document.name, document.text).source.spans
 
 
 class Sources(Mapping[str, SourceMap]):
