@@ -1,8 +1,8 @@
 """Work spread over processes where there is enough of it.
 
-Each process is handed a few items at a time over a pipe of its own, and hands back what it made of them. Nothing here
-depends on how processes are started: what they are to do is named by a function of a module, and what they need for it
-is pickled.
+Each process is handed a few items at a time over a pipe of its own, and hands back what it made of them. What comes out
+does not depend on how processes are started. A copy of this one (`fork`) has all that this one has; another one is told
+the function by its name, and what it needs for it is pickled. Where that cannot be done the work is done here.
 """
 
 import gc
@@ -71,7 +71,8 @@ def spread(
     """
     count = min(processes() if workers is None else workers, len(items))
     how = method or _method()
-    if count < 2 or len(items) < worth * (1 if how == "fork" else _LOADING):
+    copied = how == "fork"
+    if count < 2 or len(items) < worth * (1 if copied else _LOADING) or not (copied or _travels(prepare, setup)):
         yield from map(prepare(setup), items)
         return
     with closing(_Pool(prepare, setup, count, how)) as pool:
@@ -82,6 +83,15 @@ def _method() -> str:
     """As the platform has it, except that a process with several threads must not be forked."""
     usual = get_start_method()
     return "spawn" if usual == "fork" and threading.active_count() > 1 else usual
+
+
+def _travels(prepare: object, setup: object) -> bool:
+    """Whether another process can be told of it."""
+    try:
+        pickle.dumps((prepare, setup), pickle.HIGHEST_PROTOCOL)
+    except (pickle.PicklingError, TypeError, AttributeError):
+        return False
+    return True
 
 
 @dataclass(slots=True)
@@ -118,11 +128,9 @@ class _Pool(Generic[Setup, Item, Made]):
 
     def _start(self) -> None:
         context: Any = get_context(self.method)
-        # what all need is pickled once, however many they are
-        needed = pickle.dumps((self.prepare, self.setup), pickle.HIGHEST_PROTOCOL)
         for _ in range(self.count):
             ours, theirs = context.Pipe()
-            process = context.Process(target=_serve, args=(theirs, ours, needed), daemon=True)
+            process = context.Process(target=_serve, args=(theirs, ours, self.prepare, self.setup), daemon=True)
             self.workers.append(_Worker(process, ours))
             process.start()
             theirs.close()
@@ -177,7 +185,7 @@ def _lost(worker: _Worker) -> ProcessLost:
 # --- in the other process -------------------------------------------------------------------------------------------
 
 
-def _serve(pipe: Connection, far_end: Connection, needed: bytes) -> None:
+def _serve(pipe: Connection, far_end: Connection, prepare: Callable[[Any], Callable[[Any], Any]], setup: Any) -> None:
     """Work on portions until the other end of the pipe is closed, or gone with its process."""
     # an interrupt is for the main process, which ends us
     signal.signal(signal.SIGINT, signal.SIG_IGN)
@@ -192,7 +200,6 @@ def _serve(pipe: Connection, far_end: Connection, needed: bytes) -> None:
             return
         try:
             if work is None:
-                prepare, setup = pickle.loads(needed)  # noqa: S301 (from our main process)
                 work = prepare(setup)
             answer = _packed([work(item) for item in items], None, "")
         except Exception as error:  # noqa: BLE001 (whatever it is, it is raised in the main process)

@@ -25,6 +25,10 @@ def with_its_process(_: None) -> Callable[[int], tuple[int, int]]:
     return lambda number: (number, os.getpid())
 
 
+def calling(words: list[Callable[[], str]]) -> Callable[[int], tuple[str, int]]:
+    return lambda number: (words[number](), os.getpid())
+
+
 def refusing(what: int) -> Callable[[int], int]:
     def work(number: int) -> int:
         if number == what:
@@ -85,6 +89,13 @@ def test_several_processes_do_it() -> None:
 def test_little_work_is_done_here(items: int, workers: int) -> None:
     found = list(spread(with_its_process, None, range(items), worth=10, workers=workers))
     assert found == [(number, os.getpid()) for number in range(items)]
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_what_cannot_travel_is_worked_on_all_the_same(method: str) -> None:
+    found = list(spread(calling, [lambda: "one", lambda: "two"], [0, 1] * 50, worth=1, workers=2, method=method))
+    assert [word for word, _ in found] == ["one", "two"] * 50
+    assert (os.getpid() in {process for _, process in found}) == (method != "fork")
 
 
 def test_nothing_makes_nothing() -> None:
