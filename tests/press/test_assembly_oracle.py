@@ -237,7 +237,7 @@ def random_part(book_folder: Path, seed: int, recipes: int) -> PrintedBook:
 
 
 def test_a_random_part_of_the_demo_is_the_same_assembled() -> None:
-    book = random_part(DEMO, 7, 9)
+    book = random_part(DEMO, 7, 6)
     shelf = Shelf()
     made = assembled(book, shelf)
     check_the_same(made, book_pdf(book, [LEDGER]))

@@ -8,6 +8,7 @@ would embed them.
 import gc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from multiprocessing import parent_process
 from typing import Any
 
 from bookmaker.press import pdf as engine
@@ -38,7 +39,19 @@ class Setter:
 def prepare(sheet: Sheet) -> Callable[[str], bytes]:
     """What a process does first: from a style sheet, the work on one piece, which comes to a fragment's bytes."""
     setter = Setter(sheet)
-    return lambda html: setter.set(html).to_bytes()
+    is_apart = parent_process() is not None
+    if is_apart:
+        # What was there before stays, and is not looked through for what can go
+        gc.freeze()
+
+    def work(html: str) -> bytes:
+        data = setter.set(html).to_bytes()
+        if is_apart:
+            # A piece's boxes hold each other in circles; with the collector off, they would all stay
+            gc.collect(0)
+        return data
+
+    return work
 
 
 class _Piece:
@@ -120,7 +133,7 @@ def after_painting(page: Any, then: Callable[[Any, Any], None]) -> None:
 
 @contextmanager
 def _uncollected() -> Iterator[None]:
-    """Spare the garbage collector the boxes being made: it would look through all of them again and again."""
+    """Spare the garbage collector the boxes being made, which it would look through again and again."""
     was = gc.isenabled()
     gc.disable()
     try:
