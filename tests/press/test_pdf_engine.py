@@ -9,9 +9,9 @@ from urllib.request import url2pathname
 
 import pytest
 
+from bookmaker.cli import main
 from bookmaker.model.house import Paper
 from bookmaker.press import pdf
-from bookmaker.workshop.commands import build
 from tests.support.published import LEDGER
 
 pytestmark = pytest.mark.pdf
@@ -48,7 +48,7 @@ def test_a_machine_without_pango_is_told_how_to_get_it() -> None:
 def test_a_build_of_the_book_stops_before_any_work_without_pango(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert build.run("no such book", tmp_path / "out", only=("book",), on=None, fresh=False) == 1
+    assert main(["build", str(tmp_path / "nowhere"), "--only", "book", "--out", str(tmp_path / "out")]) == 1
     assert "bookmaker: PDF pages need the Pango library" in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
 
@@ -66,7 +66,7 @@ def test_the_slow_way_with_fonts_works_and_is_announced(
     slow = pdf.to_pdf("<html lang=en><title>x</title><p>Flour", "")
     assert slow.startswith(b"%PDF")
     assert slow != fast
-    assert build.run("no such book", tmp_path / "out", only=("book",), on=None, fresh=False) == 2
+    assert main(["build", str(tmp_path / "nowhere"), "--only", "book", "--out", str(tmp_path / "out")]) == 2
     assert "libharfbuzz-subset is not installed: fonts are cut down the slow way" in capsys.readouterr().err
 
 
