@@ -3,6 +3,7 @@
 import argparse
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from pathlib import Path
 
 from bookmaker import __version__
@@ -143,9 +144,16 @@ def _add_start(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
 
 
 def _build(asked: argparse.Namespace) -> int:
+    only, out = [name for name in EDITIONS if name in (asked.only or EDITIONS)], Path(asked.out)
+    if not asked.fresh:
+        from bookmaker.workshop.cache.unchanged import nothing_to_do
+
+        if nothing_to_do(asked.book, out, only=only, on=asked.on):
+            return OK
     from bookmaker.workshop.commands import build
 
-    return build.run(asked.book, Path(asked.out), only=asked.only or EDITIONS, on=asked.on, fresh=asked.fresh)
+    editions = [import_module(f"bookmaker.workshop.making.{name}").EDITION for name in only]
+    return build.run(asked.book, out, editions=editions, on=asked.on, fresh=asked.fresh)
 
 
 def _check(asked: argparse.Namespace) -> int:

@@ -1,6 +1,7 @@
 """The one door to WeasyPrint: a document in HTML becomes a tagged PDF with embedded fonts."""
 
 import hashlib
+import re
 from collections.abc import Callable
 from functools import cache
 from importlib.resources import as_file, files
@@ -51,6 +52,17 @@ def system_libraries() -> tuple[str, ...]:
     from weasyprint.text import ffi
 
     return f"pango {ffi.pango.pango_version()}", f"harfbuzz {_harfbuzz(ffi.harfbuzz)}", f"subset {subsets_fonts_fast()}"
+
+
+def library_files() -> tuple[str, ...] | None:
+    """The files of the shared libraries that set and shape text; None on systems that do not tell."""
+    _weasyprint()
+    try:
+        mapped = Path("/proc/self/maps").read_text("utf-8", "surrogateescape")
+    except OSError:
+        return None
+    found = re.findall(r"/\S*/lib(?:pango|harfbuzz|fontconfig|freetype)\S*", mapped)
+    return tuple(sorted(set(found))) or None
 
 
 def _harfbuzz(library: Any) -> str:

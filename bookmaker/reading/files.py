@@ -44,8 +44,9 @@ class Document:
 class Folder:
     """What a book's folder holds.
 
-    `other` names the files that are no text of ours: images, mostly; `marks` say how every file is known again. `unread` are documents that are not UTF-8, with
-    marks in the place of what could not be read: nothing may be read from them, but a report can show the line.
+    `other` names the files that are no text of ours: images, mostly; `marks` say how every file is known again.
+    `unread` are documents that are not UTF-8, with marks in the place of what could not be read: nothing may be read
+    from them, but a report can show the line.
     """
 
     house: Document | None = None

@@ -158,6 +158,12 @@ class KeptBook:
         recipes = Lazily(own, lambda ref: with_its_users(own[ref], self.bound.entries[label(ref)].gives, users))
         return Figures(self.on, recipes, self.larder.chosen, users.of_items)
 
+    @property
+    def all_figures(self) -> str:
+        """What stands for the whole book and all its figures."""
+        recipes = (f"{self.bound.entries[key].own}{entry.all}" for key, entry in self.figured.entries.items())
+        return digest(self.keys.house, self.keys.larder, self.keys.chosen, self.keys.contents, *recipes)
+
     def contents_before(self) -> Contents:
         """What there was in the book at the last build. The house is taken to be the same."""
         before = self.before
@@ -195,6 +201,21 @@ class KeptBook:
             photos=before.photos,
             set=before.set,
         )
+
+    def live(self) -> Iterator[str]:
+        """The keys in the store that the next build may ask for."""
+        yield from (f"larder:{self.keys.larder}", f"chosen:{self.keys.chosen}", f"names:{self.keys.names}")
+        yield from self.library.keys()
+        yield from (f"bound:{entry.own}" for entry in self.bound.entries.values())
+        yield from (f"figures:{entry.all}" for entry in self.figured.entries.values())
+        yield from (f"photo:{entry.content}" for entry in self.before.photos.values())
+
+    def let_go(self) -> None:
+        """Drop what only the last ledger needed."""
+        before, now = self.before.keys, self.keys
+        for kind, key in (("larder", now.larder), ("chosen", now.chosen), ("names", now.names)):
+            if before.get(kind, key) != key:
+                self.store.drop(f"{kind}:{before[kind]}")
 
 
 def _contents_key(contents: Contents) -> str:

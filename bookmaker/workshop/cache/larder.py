@@ -17,8 +17,8 @@ from bookmaker.model.house import House
 from bookmaker.model.stores import Price, StoresItem
 from bookmaker.problems.problem import Problem
 from bookmaker.reading.book import bind_larder
-from bookmaker.reading.walk import STORES
 from bookmaker.reading.stores import claimed_names
+from bookmaker.reading.walk import STORES
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.library import Library, problem_bytes, problems_in
 from bookmaker.workshop.cache.packing import canonical, digest, pack, unpack

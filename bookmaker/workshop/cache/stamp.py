@@ -5,7 +5,6 @@ This is what a build that changes nothing needs of the cache: it imports nothing
 
 import os
 import sys
-import time
 from collections.abc import Iterable, Iterator, Mapping
 from hashlib import blake2b
 
@@ -39,8 +38,10 @@ LIBRARIES = frozenset(
 )
 """The distributions that what we make depends on, by their folded names."""
 
-YOUNG = 2.0
-"""Seconds. A file changed so lately could be changed again without a clock's telling it."""
+YOUNG, YOUNG_BY_COARSE_CLOCK = 0.05, 2.5
+"""Seconds. A file changed so lately could be changed again without its date's telling it; the second where files are
+dated by whole seconds, as on memory sticks.
+"""
 
 
 def tool() -> str:
@@ -65,13 +66,7 @@ def stamp_of(marks: Mapping[str, str]) -> str:
 
 def is_young(marks: Iterable[str], began: float) -> bool:
     """Whether a file was changed so shortly before a build `began` that its looks cannot be relied on."""
-    latest = (began - YOUNG) * 1e9
-    return any(not mark or max(map(int, mark.split()[1:3])) > latest for mark in marks)
-
-
-def now() -> float:
-    """The time by which files are dated."""
-    return time.time()
+    return any(not mark or began * 1e9 < _settled(*map(int, mark.split()[1:3])) for mark in marks)
 
 
 def library_marks(paths: Iterable[str]) -> dict[str, str]:
@@ -85,6 +80,12 @@ def library_marks(paths: Iterable[str]) -> dict[str, str]:
                 continue
             marks[each] = f"{found.st_size} {found.st_mtime_ns}"
     return marks
+
+
+def _settled(modified: int, changed: int) -> float:
+    """When a file's dates can be relied on, in nanoseconds: a little while after it was changed."""
+    coarse = modified % 1_000_000_000 == 0
+    return max(modified, changed) + (YOUNG_BY_COARSE_CLOCK if coarse else YOUNG) * 1e9
 
 
 def _surroundings() -> Iterator[str]:

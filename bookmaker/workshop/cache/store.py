@@ -4,8 +4,10 @@ It is never trusted. Each entry carries its own check; what is missing, damaged,
 tool or of its libraries is as good as never kept. There is one writer at a time, the one who publishes.
 """
 
+import os
 import sqlite3
-from collections.abc import Collection
+import time
+from collections.abc import Callable, Iterable
 from contextlib import closing, suppress
 from hashlib import blake2b
 from pathlib import Path
@@ -15,12 +17,12 @@ CACHE_FOLDER = ".cache"
 
 FILE = "kept.sqlite"
 
-ROUNDS_KEPT = 20
-"""An entry that no build uses any more is dropped after so many others."""
+DAYS_KEPT = 30
+"""An entry that no build has used for so many days is dropped."""
 
 _SCHEMA = """
-CREATE TABLE kept (key TEXT PRIMARY KEY, round INTEGER NOT NULL, mark BLOB NOT NULL, content BLOB NOT NULL);
-CREATE TABLE made_by (stamp TEXT NOT NULL, round INTEGER NOT NULL);
+CREATE TABLE kept (key TEXT PRIMARY KEY, day INTEGER NOT NULL, mark BLOB NOT NULL, content BLOB NOT NULL);
+CREATE TABLE made_by (stamp TEXT NOT NULL, day INTEGER NOT NULL);
 """
 
 
@@ -28,14 +30,18 @@ class Store:
     """Entries as they were at the last save, and what has been put since.
 
     `stamp` stands for the tool that makes the entries: those of another one are forgotten. With `fresh` nothing is
-    recalled, and the next save starts anew.
+    recalled, and the next save starts anew. `today` is a number of days.
     """
 
-    def __init__(self, folder: Path, stamp: str, *, fresh: bool = False) -> None:
+    def __init__(self, folder: Path, stamp: str, *, fresh: bool = False, today: int | None = None) -> None:
         self._path = folder / CACHE_FOLDER / FILE
         self._stamp = stamp
+        self._today = int(time.time() // 86400) if today is None else today
         self._new: dict[str, bytes] = {}
-        self._round = 0
+        self._used: set[str] = set()
+        self._dropped: set[str] = set()
+        self._owner = os.getpid()
+        self._inherited: sqlite3.Connection | None = None
         self._kept = None if fresh else self._opened()
 
     def get(self, key: str) -> bytes | None:
@@ -43,30 +49,37 @@ class Store:
         found = self._new.get(key)
         if found is not None or self._kept is None:
             return found
+        if self._owner != os.getpid():
+            # a copy of the process that opened the file must not read it through what that one has opened
+            self._owner, self._inherited, self._kept = os.getpid(), self._kept, self._opened()
+            return self.get(key)
         try:
             row = self._kept.execute("SELECT mark, content FROM kept WHERE key = ?", (key,)).fetchone()
         except sqlite3.DatabaseError:
-            self._forget()
+            self.close()
             return None
         if row is None or not isinstance(row[1], bytes) or row[0] != _mark(key, row[1]):
             return None
+        self._used.add(key)
         content: bytes = row[1]
         return content
 
     def put(self, key: str, content: bytes) -> None:
         """Keep `content` under `key`, from the next save on in the file."""
         self._new[key] = content
+        self._dropped.discard(key)
 
-    def save(self, live: Collection[str]) -> None:
-        """Write what has been put. `live` are the keys that the next build may ask for.
+    def drop(self, key: str) -> None:
+        """Let go of what nobody will ask for again, at the next save."""
+        self._dropped.add(key)
+
+    def save(self, live: Callable[[], Iterable[str]]) -> None:
+        """Write what has been put. `live` are the keys that the next build may ask for without having used them now.
 
         A file that cannot be written stays as it is, or goes: the next build does without.
         """
         if not self._new:
             return
-        if self._kept is None:
-            with suppress(OSError):
-                self._path.unlink()
         with suppress(OSError, sqlite3.Error):
             self._path.parent.mkdir(parents=True, exist_ok=True)
             self._write(live)
@@ -78,51 +91,68 @@ class Store:
             self._kept = None
 
     def _opened(self) -> sqlite3.Connection | None:
-        if not self._path.is_file():
+        if not _is_ours(self._path):
             return None
         try:
             found = _connect(self._path)
         except sqlite3.Error:
             return None
         try:
-            row = found.execute("SELECT stamp, round FROM made_by").fetchone()
+            row = found.execute("SELECT stamp FROM made_by").fetchone()
         except sqlite3.DatabaseError:
             row = None
-        if row is None or row[0] != self._stamp or not isinstance(row[1], int):
+        if row is None or row[0] != self._stamp:
             found.close()
             return None
-        self._round = row[1]
         return found
 
-    def _forget(self) -> None:
-        self.close()
-        self._round = 0
-
-    def _write(self, live: Collection[str]) -> None:
+    def _write(self, live: Callable[[], Iterable[str]]) -> None:
         begin = self._kept is None
         self.close()
-        rows = [(key, self._round + 1, _mark(key, content), content) for key, content in self._new.items()]
+        if begin:
+            _begin(self._path)
+        rows = [(key, self._today, _mark(key, content), content) for key, content in self._new.items()]
         with closing(_connect(self._path)) as file:
             # a cut in the middle costs the file, not a wrong entry: then the next build starts anew
             file.execute("PRAGMA synchronous = OFF")
             if begin:
                 file.executescript(_SCHEMA)
-                file.execute("INSERT INTO made_by VALUES (?, 0)", (self._stamp,))
+                file.execute("INSERT INTO made_by VALUES (?, ?)", (self._stamp, self._today))
             file.execute("BEGIN IMMEDIATE")
-            file.execute("UPDATE made_by SET round = ?", (self._round + 1,))
             file.executemany("INSERT OR REPLACE INTO kept VALUES (?, ?, ?, ?)", rows)
-            if (self._round + 1) % ROUNDS_KEPT == 0:
-                self._drop_unused(file, live)
+            file.executemany("DELETE FROM kept WHERE key = ?", ((key,) for key in self._dropped))
+            (day,) = file.execute("SELECT day FROM made_by").fetchone()
+            if day != self._today:
+                self._once_a_day(file, live())
             file.execute("COMMIT")
         self._new.clear()
+        self._dropped.clear()
         self._kept = self._opened()
 
-    def _drop_unused(self, file: sqlite3.Connection, live: Collection[str]) -> None:
-        file.execute("CREATE TEMP TABLE live (key TEXT PRIMARY KEY)")
-        file.executemany("INSERT OR IGNORE INTO live VALUES (?)", ((key,) for key in live))
-        file.execute(
-            "DELETE FROM kept WHERE round <= ? AND key NOT IN (SELECT key FROM live)", (self._round + 1 - ROUNDS_KEPT,)
-        )
+    def _once_a_day(self, file: sqlite3.Connection, live: Iterable[str]) -> None:
+        """Note what is in use, and drop what has not been for long."""
+        used = {*self._used, *live}
+        file.executemany("UPDATE kept SET day = ? WHERE key = ?", ((self._today, key) for key in used))
+        file.execute("DELETE FROM kept WHERE day < ?", (self._today - DAYS_KEPT,))
+        file.execute("UPDATE made_by SET day = ?", (self._today,))
+
+
+def _begin(path: Path) -> None:
+    """An empty file that nobody else may write to, in the place of whatever is there."""
+    with suppress(FileNotFoundError):
+        path.unlink()
+    os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether there is a file that nobody but us can have written: compiled templates are kept in it."""
+    try:
+        found = path.lstat()
+    except OSError:
+        return False
+    if hasattr(os, "getuid") and (found.st_uid != os.getuid() or found.st_mode & 0o022):
+        return False
+    return path.is_file() and not path.is_symlink()
 
 
 def _connect(path: Path) -> sqlite3.Connection:

@@ -1,8 +1,6 @@
 """The team book's files, each with what it is made from, so that only those are made which may have changed."""
 
-import marshal
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property, partial
 from hashlib import blake2b
 from pathlib import Path
@@ -27,20 +25,12 @@ from bookmaker.workshop.cache.cardbox import CardBox
 from bookmaker.workshop.cache.items import ItemProjector, Items
 from bookmaker.workshop.cache.kept import KeptBook
 from bookmaker.workshop.cache.larder import digests
+from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.ledger import Ledger, PageEntry
 from bookmaker.workshop.cache.notes import Changes, label
 from bookmaker.workshop.cache.packing import digest, digest_of
 from bookmaker.workshop.cache.photos import Photos
 from bookmaker.workshop.cache.projecting import Projected, Projector, RecipePages, compare_places
-
-
-@dataclass(frozen=True, slots=True)
-class Leaf:
-    """One file of the edition: its path, what stands for all that it is made from, and how it is made."""
-
-    path: str
-    made_from: str
-    make: Callable[[], bytes]
 
 
 class TeamBook:
@@ -70,8 +60,14 @@ class TeamBook:
         self._lists: dict[str, PageEntry] = {}
         self._theme = theme_digest(themes, "site")
 
-    def leaves(self) -> Iterator[Leaf]:
+    @cached_property
+    def leaves(self) -> tuple[Leaf, ...]:
         """Every file of the edition."""
+        return tuple(self._all_leaves())
+
+    def _all_leaves(self) -> Iterator[Leaf]:
+        # fonts take longest: they come first, so that nobody waits for them at the end
+        yield from self._assets()
         for ref in self._order:
             key = label(ref)
             entry = self._projected.entries[key]
@@ -82,11 +78,19 @@ class TeamBook:
         for name, item in self._items.entries.items():
             yield self._leaf(self.places.routes[StoresRef(name)], partial(self._item, name), item.view)
         yield from self._list_leaves()
-        yield from self._assets()
         yield from self._photo_leaves()
 
-    def ledger(self, ledger: Ledger, made: Mapping[str, PageEntry]) -> Ledger:
-        """The ledger with this edition in it: `made` says what each of its files came to."""
+    def get_ready(self) -> None:
+        """To be called before many pages are made: what copies of this process would each have to do is done here."""
+        self._press.load()
+
+    @cached_property
+    def key(self) -> str:
+        """What stands for everything that the pages show."""
+        return digest(*(leaf.made_from for leaf in self.leaves))
+
+    def enter(self, ledger: Ledger) -> None:
+        """Write what the pages came to into the ledger."""
         for box in (self._cards, self._costs, self._matrix, self._item_cards):
             box.save()
         ledger.unseen = []
@@ -94,8 +98,6 @@ class TeamBook:
         ledger.items = self._items.entries
         ledger.lists = self._lists
         ledger.photos = self.photos.entries
-        ledger.set = dict(made)
-        return ledger
 
     # --- recipes and items
 
@@ -203,17 +205,9 @@ class TeamBook:
     def _assets(self) -> Iterator[Leaf]:
         for name, content in theme_files(self._themes):
             yield Leaf(f"{edition.FOLDER}/{name}", bytes_digest(content), partial(_as_is, content))
-        for name, content in self._fonts().items():
-            yield Leaf(f"{edition.FOLDER}/{name}", bytes_digest(content), partial(_as_is, content))
-
-    def _fonts(self) -> dict[str, bytes]:
-        """The fonts; they depend on nothing but the tool and its libraries."""
-        row = self._kept.store.get("fonts")
-        if row is None:
-            row = marshal.dumps(dict(font_files()))
-            self._kept.store.put("fonts", row)
-        found: dict[str, bytes] = marshal.loads(row)  # noqa: S302 - the store has checked it
-        return found
+        for name, make in font_files():
+            # they depend on nothing but the tool and its libraries, and of another tool's build nothing is known
+            yield Leaf(f"{edition.FOLDER}/{name}", digest("font", name), make)
 
     def _photo_leaves(self) -> Iterator[Leaf]:
         for source, entry in self.photos.entries.items():
