@@ -1,6 +1,6 @@
 """The team book as a site: every page, style, script, font and photo as a path and its bytes. It writes nothing."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -70,6 +70,11 @@ class SitePress:
         self._templates = environment(
             [theme / "site" for theme in self.themes], formats, _pictures(formats) | {"photo": self._photo}, self.shelf
         )
+
+    def load(self) -> None:
+        """Read and compile every template now, so that copies of this process need not."""
+        for name in self._templates.list_templates(extensions=["html"]):
+            self._templates.get_template(name)
 
     def set(self, page: Page) -> bytes:
         """The page's bytes: HTML in UTF-8."""
@@ -153,7 +158,7 @@ def page_path(route: Route) -> str:
 def assets(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
     """Styles, scripts, icons and fonts."""
     yield from theme_files(themes)
-    yield from font_files()
+    yield from ((path, make()) for path, make in font_files())
 
 
 def theme_files(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
@@ -168,11 +173,11 @@ def theme_files(themes: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
         yield f"{ASSETS}/{name}", path.read_bytes()
 
 
-def font_files() -> Iterator[tuple[str, bytes]]:
-    """The fonts and their style sheet. They take seconds to make, and are the same for every book."""
-    yield f"{ASSETS}/fonts.css", (fonts.font_rules() + "\n").encode("utf-8")
-    for name, content in fonts.site_fonts():
-        yield f"{ASSETS}/fonts/{name}", content
+def font_files() -> Iterator[tuple[str, Callable[[], bytes]]]:
+    """The fonts and their style sheet, each with what makes it: that takes seconds, and is the same for every book."""
+    yield f"{ASSETS}/fonts.css", lambda: (fonts.font_rules() + "\n").encode("utf-8")
+    for name, make in fonts.site_fonts():
+        yield f"{ASSETS}/fonts/{name}", make
 
 
 def photo_path(source: str, width: int) -> str:

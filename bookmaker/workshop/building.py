@@ -32,9 +32,9 @@ T = TypeVar("T")
 class Made:
     """An edition, ready to be made.
 
-    `enter` writes what it came to into the ledger. `get_ready` is called before many leaves are made at once. What is `said` while its leaves are made is said again as long as
-    it stands: `say_again` does so. `libraries` are files of the system that have a part in it, None where nobody
-    knows which.
+    `enter` writes what it came to into the ledger. `get_ready` is called before many leaves are made at once. What is
+    `said` while its leaves are made is said again as long as it stands: `say_again` does so. `libraries` are files of
+    the system that have a part in it, None where nobody knows which.
     """
 
     leaves: Sequence[Leaf]

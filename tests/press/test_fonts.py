@@ -7,7 +7,7 @@ from fontTools.ttLib import TTFont
 
 from bookmaker.press.fonts import FACES, font_rules, site_fonts
 
-FILES = dict(site_fonts())
+FILES = {name: make() for name, make in site_fonts()}
 
 
 @pytest.mark.parametrize("face", FACES, ids=lambda face: face.file)
