@@ -5,8 +5,12 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bookmaker import __version__
+
+if TYPE_CHECKING:
+    from bookmaker.workshop.building import Edition
 
 OK, PROBLEMS, USAGE, STOPPED = 0, 1, 2, 130
 
@@ -36,7 +40,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"bookmaker {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (_add_build, _add_check, _add_weigh, _add_cost, _add_explain, _add_start):
+    for add in (_add_build, _add_watch, _add_check, _add_weigh, _add_cost, _add_explain, _add_start):
         add(commands)
     return parser
 
@@ -78,6 +82,28 @@ Errors in the book stop publishing; what was published before stays as it is."""
     parser.add_argument("--fresh", action="store_true", help="write every file anew, also those that have not changed")
     _takes_date(parser)
     parser.set_defaults(run=_build)
+
+
+def _add_watch(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    about = """Build the book, serve it on this machine, and build again whenever something of it changes.
+
+Open pages follow by themselves; problems stand over the last good page until they are mended."""
+    parser = _command(commands, "watch", "build again at every change, and show it", about)
+    parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
+    parser.add_argument(
+        "--only",
+        metavar="EDITION",
+        nargs="+",
+        choices=EDITIONS,
+        default=["team"],
+        help="these editions (default: team)",
+    )
+    parser.add_argument("--out", metavar="DIR", default="build", help="output folder (default: build)")
+    parser.add_argument(
+        "--port", metavar="PORT", type=int, help="where to serve the pages (default: 8126, or a free one)"
+    )
+    _takes_date(parser)
+    parser.set_defaults(run=_watch)
 
 
 def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -152,8 +178,19 @@ def _build(asked: argparse.Namespace) -> int:
             return OK
     from bookmaker.workshop.commands import build
 
-    editions = [import_module(f"bookmaker.workshop.making.{name}").EDITION for name in only]
-    return build.run(asked.book, out, editions=editions, on=asked.on, fresh=asked.fresh)
+    return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)
+
+
+def _watch(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import watch
+
+    only = [name for name in EDITIONS if name in asked.only]
+    return watch.run(asked.book, Path(asked.out), editions=_editions(only), on=asked.on, port=asked.port)
+
+
+def _editions(names: Sequence[str]) -> "list[Edition]":
+    """The editions of these names, each from the module that makes it."""
+    return [import_module(f"bookmaker.workshop.making.{name}").EDITION for name in names]
 
 
 def _check(asked: argparse.Namespace) -> int:
