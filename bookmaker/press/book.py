@@ -1,6 +1,7 @@
 """The printed book: its view set by the print templates as a row of pieces, laid out as one PDF."""
 
 import base64
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,7 +13,7 @@ from bookmaker.editions.book.views import PrintedBook
 from bookmaker.editions.team.views import Link, Route
 from bookmaker.editions.team.views_prose import Prose, Run
 from bookmaker.press import prose
-from bookmaker.press.formats import Formats
+from bookmaker.press.formats import NBSP, Formats
 from bookmaker.press.html import environment
 from bookmaker.press.images import Photo
 from bookmaker.press.pdf import to_pdf
@@ -25,6 +26,9 @@ A pixel is set 0.2 mm wide everywhere, so that the pictures' 14 px letters come 
 """
 
 PHOTO_WIDTH = 1280
+
+_WORDS = re.compile(r">[^<]+<")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[°%]|(?:[mk]?g|[mc]?m|m?l|s|min|h|days?|weeks?|months?)\b))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Phot
     word = formats.word
 
     def piece(name: str, set_by: Callable[..., str], *shown: object, part: str = "") -> Piece:
-        return Piece(name, part, str(set_by(*shown)))
+        return Piece(name, part, tied(str(set_by(*shown))))
 
     yield piece(word("Cover"), front.cover, book.cover)
     yield piece(word("Contents"), front.contents, book)
@@ -84,6 +88,11 @@ def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Phot
         (book.by_name, word("Index of recipes")),
     ):
         yield piece(heading, lists.index, index, heading)
+
+
+def tied(html: str) -> str:
+    """The words of a document with numbers tied to their units: no line ends between 50 and °C."""
+    return _WORDS.sub(lambda words: _BEFORE_UNIT.sub(NBSP, words[0]), html)
 
 
 def styles(book: PrintedBook, folders: Sequence[Path]) -> str:
