@@ -152,8 +152,8 @@ class Mortal(QuickDisk):
     `cut_power` then lets the machine die: what was written and not flushed is lost, though the names are there.
     """
 
-    def __init__(self, at: int) -> None:
-        super().__init__()
+    def __init__(self, at: int, meddle: Callable[[Change], None] = lambda _: None) -> None:
+        super().__init__(meddle)
         self._left = at
         self._unflushed: set[int] = set()
 

@@ -360,6 +360,22 @@ def test_a_folder_that_is_gone_does_not_hinder_the_taking_back(tmp_path: Path) -
     assert files_in(tmp_path) == {"book.pdf": b"printed", "team": b"somebody's"}
 
 
+def test_what_somebody_does_to_our_files_is_not_undone_with_the_rest(tmp_path: Path) -> None:
+    """A dropped file's place is taken; a file is removed just before it would have been replaced."""
+
+    def interfere(change: Change) -> None:
+        if change.target == tmp_path / ".publish/journal":
+            (tmp_path / "team/index.html").unlink()
+        if change.target == tmp_path / ".publish/book.json":
+            put(tmp_path / "book.pdf", b"somebody's")
+            raise PermissionError
+
+    publish(tmp_path, "book", BOOK)
+    with pytest.raises(HeldOpen):
+        publish(tmp_path, "book", {"team/index.html": b"new front"}, disk=QuickDisk(interfere))
+    assert files_in(tmp_path) == {"book.pdf": b"somebody's"}
+
+
 class TestHeldOpen:
     """A viewer has a file open; the system says so by refusing to replace it."""
 

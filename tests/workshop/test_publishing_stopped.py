@@ -13,8 +13,9 @@ from pathlib import Path
 import pytest
 
 from bookmaker.workshop.publishing.manifest import intact, read_manifest
-from bookmaker.workshop.publishing.refusals import CannotWrite, Halfway, InTheWay, NotPublished
+from bookmaker.workshop.publishing.refusals import CannotWrite, Halfway, HeldOpen, InTheWay, NotPublished
 from tests.support.disks import (
+    Change,
     Died,
     Failing,
     Full,
@@ -193,6 +194,29 @@ def test_death_twice(rooms: Callable[[], Path], name: str) -> None:
                 break
             recover(out)
             assert_whole(out, case)
+
+
+def test_death_while_it_is_taken_back(rooms: Callable[[], Path], case: Case) -> None:
+    """The manifest, which comes last, cannot be replaced; and then the process dies."""
+
+    def hold(change: Change) -> None:
+        if change.operation == "replace" and change.target is not None and change.target.name == "team.json":
+            raise PermissionError
+
+    for at in range(MOST):
+        out = rooms()
+        case.set_up(out)
+        try:
+            case.publish(out, Mortal(at, hold))
+        except Died:
+            taken_back = (out / ".publish/journal-back").exists()
+            recover(out)
+            assert_whole(out, case)
+            assert not taken_back or files_in(out) == case.states()[0]
+        except HeldOpen:
+            assert at > 10
+            return
+        assert_untorn(out, case)
 
 
 def test_a_power_cut_at_every_change(rooms: Callable[[], Path], case: Case) -> None:
