@@ -111,8 +111,8 @@ class Build:
         kept = {} if before is None or self._fresh else self._standing(before, leaves)
         if before is not None and len(kept) == len(leaves):
             made.say_again(before.stamp.get("said", ()))
-        files = {path: entry for path, entry in self._files.items() if before is None or path not in before.files()}
-        files |= kept
+        ours = before.files() if before is not None else {}
+        files = {path: entry for path, entry in self._files.items() if path not in ours} | kept
         todo = [leaf for path, leaf in leaves.items() if path not in kept]
         stamp = self._stamp(made)
         done = publisher.publish(

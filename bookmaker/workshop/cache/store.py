@@ -20,6 +20,9 @@ FILE = "kept.sqlite"
 DAYS_KEPT = 30
 """An entry that no build has used for so many days is dropped."""
 
+UNREADABLE = (sqlite3.Error, UnicodeError)
+"""What a damaged file leads to: the database finds that it is none, or holds a text that is none."""
+
 _SCHEMA = """
 CREATE TABLE kept (key TEXT PRIMARY KEY, day INTEGER NOT NULL, mark BLOB NOT NULL, content BLOB NOT NULL);
 CREATE TABLE made_by (stamp TEXT NOT NULL, day INTEGER NOT NULL);
@@ -55,7 +58,7 @@ class Store:
             return self.get(key)
         try:
             row = self._kept.execute("SELECT mark, content FROM kept WHERE key = ?", (key,)).fetchone()
-        except sqlite3.DatabaseError:
+        except UNREADABLE:
             self.close()
             return None
         if row is None or not isinstance(row[1], bytes) or row[0] != _mark(key, row[1]):
@@ -80,9 +83,14 @@ class Store:
         """
         if not self._new:
             return
-        with suppress(OSError, sqlite3.Error):
+        try:
             self._path.parent.mkdir(parents=True, exist_ok=True)
             self._write(live)
+        except OSError:
+            return
+        except UNREADABLE:
+            with suppress(OSError):
+                self._path.unlink()
 
     def close(self) -> None:
         """Let go of the file."""
@@ -95,11 +103,11 @@ class Store:
             return None
         try:
             found = _connect(self._path)
-        except sqlite3.Error:
+        except UNREADABLE:
             return None
         try:
             row = found.execute("SELECT stamp FROM made_by").fetchone()
-        except sqlite3.DatabaseError:
+        except UNREADABLE:
             row = None
         if row is None or row[0] != self._stamp:
             found.close()
@@ -121,8 +129,7 @@ class Store:
             file.execute("BEGIN IMMEDIATE")
             file.executemany("INSERT OR REPLACE INTO kept VALUES (?, ?, ?, ?)", rows)
             file.executemany("DELETE FROM kept WHERE key = ?", ((key,) for key in self._dropped))
-            (day,) = file.execute("SELECT day FROM made_by").fetchone()
-            if day != self._today:
+            if file.execute("SELECT day FROM made_by").fetchone() != (self._today,):
                 self._once_a_day(file, live())
             file.execute("COMMIT")
         self._new.clear()
