@@ -71,6 +71,12 @@ CATALOGUE: dict[str, Entry] = {
         "delete it and type the text again",
     ),
     "yaml-syntax": Entry(Severity.ERROR, "A line that cannot be read", "{why}"),
+    "swallowed-line": Entry(
+        Severity.ERROR,
+        "A line swallowed by the one above",
+        "'{line}' is indented so far that it counts as more of the text above it, and would vanish there",
+        "indent it like its neighbours; if it is part of the text above, put all of that in quotation marks",
+    ),
     "yaml-alias": Entry(
         Severity.ERROR,
         "A text that begins with & or *",

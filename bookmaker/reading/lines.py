@@ -26,6 +26,9 @@ _OF = re.compile(r"of\s+", re.IGNORECASE)
 _RANGE = re.compile(r"\s*\(([^()]*\.\.[^()]*)\)[ \t]*")
 _DOTS = re.compile(r"\s*\.\.\s*")
 _AS_BOUGHT = re.compile(r"as\s+bought", re.IGNORECASE)
+_SECOND_LINE = re.compile(
+    r"\s(?P<line>[-–—•*]\s+[\d½¼¾][\d./ ½¼¾]*\s*(?:g|kg|mg|ml|cl|dl|l|%)\s+[^\W\d_])", re.IGNORECASE
+)
 _TRAILING_VAGUE = re.compile(r"[\s,]+(to taste|as needed|as required|q\.?\s?s\.?)\s*$", re.IGNORECASE)
 _TRAILING_AMOUNT = re.compile(
     r"^(?P<name>[^\d,]*[^\d\s,:])[\s:]+(?P<amount>\d[\d.,/]*\s*[^\W\d_]{1,5}|\d[\d.,/]*\s*%)\s*$"
@@ -166,6 +169,14 @@ def _named(text: str, front: _Front) -> LineText:
         )
     parts = [part.strip() for part in more.split(",")] if comma else []
     bought = any(_AS_BOUGHT.fullmatch(part) for part in parts)
+    if second := _SECOND_LINE.search(behind):
+        at = front.end + second.start("line")
+        raise Unreadable(
+            f"'{text[at:].strip()}' stands inside another line",
+            start=at,
+            end=len(text.rstrip()),
+            hint="give it a line of its own, beginning with a dash and indented like its neighbours",
+        )
     kept = ", ".join(part for part in parts if part and not _AS_BOUGHT.fullmatch(part))
     if trailing := re.search(r"\s+as\s+bought$", name, re.IGNORECASE):
         # the comma before `as bought` is easily forgotten and nothing else can be meant

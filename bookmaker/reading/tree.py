@@ -86,7 +86,7 @@ def compose(text: str, document: str, offset: int = 0) -> tuple[Tree | None, lis
     """Read `text`, which begins at `offset` of its document; no tree where the text cannot be followed at all.
 
     Problems: `tab`, `control-character`, `yaml-syntax`, `yaml-alias`, `yaml-tag`, `yaml-key`, `yaml-nested`,
-    `duplicate-key`, `not-a-mapping`. Text without any content is an empty mapping.
+    `swallowed-line`, `duplicate-key`, `not-a-mapping`. Text without any content is an empty mapping.
     """
     if before := yaml_errors.before_reading(text, document, offset):
         return None, before
@@ -100,7 +100,7 @@ def compose(text: str, document: str, offset: int = 0) -> tuple[Tree | None, lis
     end = offset + len(text)
     if node is None:
         return Tree(document, Mapping((), (offset, end)), {(): (0, end)}), []
-    builder = _Builder(document, offset)
+    builder = _Builder(document, offset, text)
     if not isinstance(node, yaml.MappingNode):
         anchor = Anchor(document, (), offset + node.start_mark.index, offset + _trimmed(node))
         found, fix = _INSTEAD[type(node)]
@@ -123,9 +123,10 @@ _PLAIN_TAGS = {"tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2
 class _Builder:
     """Turns PyYAML's nodes into ours and notes what it cannot accept."""
 
-    def __init__(self, document: str, offset: int) -> None:
+    def __init__(self, document: str, offset: int, text: str) -> None:
         self.document = document
         self.offset = offset
+        self.text = text
         self.spans: dict[Path, Span] = {}
         self.problems: list[Problem] = []
 
@@ -139,6 +140,9 @@ class _Builder:
             return Scalar("", span)
         match node:
             case yaml.ScalarNode():
+                if own := self._above_swallowed(node, span):
+                    self.spans[path] = own.span
+                    return own
                 return Scalar(node.value, span, bool(node.style))
             case yaml.SequenceNode():
                 items = (self.node(item, (*path, index), depth + 1) for index, item in enumerate(node.value))
@@ -161,6 +165,20 @@ class _Builder:
             first[key.value] = span
             self.spans[(*path, key.value, KEY)] = span
             yield Entry(Scalar(key.value, span, bool(key.style)), self.node(value, (*path, key.value), depth + 1))
+
+    def _above_swallowed(self, node: Any, span: Span) -> Scalar | None:
+        """What is left of an unquoted text above a line that YAML takes for more of it, as it is indented too far."""
+        written = self.text[span[0] - self.offset : span[1] - self.offset]
+        if node.style or "\n" not in written:
+            return None
+        lines = list(yaml_errors.swallowed(written))
+        for line in lines:
+            where = Anchor(self.document, (), span[0] + line.start, span[0] + line.end)
+            self.problems.append(problem("swallowed-line", where, line=line.text))
+        if not lines:
+            return None
+        own = written[: lines[0].start].rstrip()
+        return Scalar(" ".join(own.split()), (span[0], span[0] + len(own)))
 
     def _report(self, code: str, node: Any, *, related: tuple[Related, ...] = (), **words: str) -> None:
         begin, end = self._span(node)

@@ -1,6 +1,8 @@
 """What goes wrong before there is a tree: tabs, stray characters, and YAML's syntax errors in a cook's words."""
 
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
 import yaml
@@ -12,6 +14,11 @@ _INDENT_TAB = re.compile(r"^ *(\t+)[ \t]*(?=[^\s#])", re.MULTILINE)
 _IDLE_TAB = re.compile(r"^[ \t]*\t[ \t]*(?=#|$)", re.MULTILINE)
 _CONTROL = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _ALIAS = re.compile(r"(?:^|(?<=[\s\[{,:-]))[*&][^\s,\]}]+")
+_SWALLOWED = re.compile(
+    r"[\r\n][ \t]*(?P<line>(?:[-–—•*](?=[ \t\r\n]|$)|[\d½¼¾][\d./ ½¼¾]*(?:g|kg|mg|ml|cl|dl|l|%)(?=[ \t])[ \t]+[^\W\d_])"
+    r"[^\r\n]*?)[ \t]*(?=[\r\n]|$)",
+    re.IGNORECASE,
+)
 _BRACKETS = re.compile(r"[\[{\]}]")
 _DASHES = re.compile(r"^[ ]*(?:[-?] +){30}", re.MULTILINE)
 _DEEPEST_BRACKETS = 200
@@ -101,6 +108,21 @@ def before_reading(text: str, document: str, offset: int) -> list[Problem]:
     if dashes := _DASHES.search(text):
         return [problem("yaml-nested", Anchor(document, (), offset + dashes.start(), offset + dashes.end()))]
     return _aliases(text, document, offset)
+
+
+@dataclass(frozen=True, slots=True)
+class Swallowed:
+    """A line of its own that YAML folds into the text above it, and its offsets in that text."""
+
+    text: str
+    start: int
+    end: int
+
+
+def swallowed(text: str) -> Iterator[Swallowed]:
+    """Lines behind the first of an unquoted text that begin with a dash or a weight: they were meant to stand alone."""
+    for line in _SWALLOWED.finditer(text):
+        yield Swallowed(line["line"], line.start("line"), line.end("line"))
 
 
 def syntax(error: yaml.MarkedYAMLError, text: str, document: str, offset: int) -> Problem:

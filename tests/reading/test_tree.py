@@ -177,3 +177,21 @@ def test_any_text_gives_a_tree_or_a_sentence(text: str) -> None:
         assert 0 <= each.anchor.start <= len(text)
     if tree:
         assert all(0 <= begin <= end <= len(text) for begin, end in tree.spans.values())
+
+
+@pytest.mark.parametrize("newline", ["\n", "\r\n"])
+@pytest.mark.parametrize("line", ["- 60 g almonds", "– 60 g almonds", "60 g almonds", "1/2 kg almonds", "-"])
+def test_a_line_indented_too_far_is_not_swallowed_by_the_one_above(line: str, newline: str) -> None:
+    text = f"a:{newline}  - 160 g butter, soft{newline}    {line}{newline}"
+    code, pointed, _ = fault(text)
+    assert (code, pointed) == ("swallowed-line", line)
+    tree, _ = compose(text, "d")
+    assert tree is not None
+    lines = tree.root.get("a")
+    assert isinstance(lines, Sequence)
+    assert [item.text for item in lines.items if isinstance(item, Scalar)] == ["160 g butter, soft"]
+
+
+def test_a_text_may_go_on_in_the_next_line() -> None:
+    root = read("b: butter, cut in\n  10 mm dice - or 12\nc: |\n  - 60 g\nd: 'x\n  - 60 g y'\n").root
+    assert root.get("b") == Scalar("butter, cut in 10 mm dice - or 12", (3, 38))
