@@ -712,6 +712,12 @@ CATALOGUE: dict[str, Entry] = {
         "write the parts as steps of their own, or as sentences",
     ),
     "bad-braces": Entry(Severity.ERROR, "Braces that cannot be read", "{why}"),
+    "braces-broken": Entry(
+        Severity.ERROR,
+        "Braces that are not whole",
+        "what a step says in braces is lost from here on, as the braces do not open or close where they should",
+        'write all of it as {key="value" key="value"} at the end of the step; for a brace as such write \\{ or \\}',
+    ),
     "braces-misplaced": Entry(
         Severity.ERROR,
         "Braces in the middle of a step",

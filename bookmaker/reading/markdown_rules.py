@@ -13,12 +13,15 @@ CONTAINER = "container"
 STRAY = "container_stray"
 BRACES = "braces"
 MISPLACED = "braces_misplaced"
+BROKEN = "braces_broken"
 WHOLE = "whole"
 
 _OPENING = re.compile(r":{3,}[ \t]*(?P<name>[^\s:].*?)[ \t]*:*")
 _CLOSING = re.compile(r":{3,}")
 _TRAILING = re.compile(r"(?<!\\)\{(\s*[^\W\d_][\w-]*\s*[=:][^{}]*)\}\s*$")
 _STRAY = re.compile(r"(?<!\\)\{\s*[^\W\d_][\w-]*\s*=\s*[\"'“„][^{}]*\}")
+_BROKEN = re.compile(r"(?<!\\)\{|(?<!\\)\}|(?<![\w-])[^\W\d_][\w-]*\s*=\s*[\"“„]")
+_LITERAL = re.compile(r"`[^`]*`|<[^<>]*>|\]\([^()]*\)")
 
 
 @cache
@@ -84,18 +87,21 @@ def _push_inside(state: StateBlock, first: int, end: int, name: str, *, closed: 
 
 
 def _cut_braces(state: StateCore) -> None:
-    """Take `{key="value"}` off the end of every paragraph before its words are read."""
+    """Take `{key="value"}` off the end of every paragraph before its words are read; note braces that are not whole."""
     for token in state.tokens:
-        if token.type != "inline" or "{" not in token.content:
+        if token.type != "inline" or not _BROKEN.search(token.content):
             continue
         token.meta[WHOLE] = token.content
         if found := _TRAILING.search(token.content):
             token.meta[BRACES] = (found.start(), found[1])
             token.content = token.content[: found.start()].rstrip()
-        if stray := _STRAY.search(token.content):
-            token.meta[MISPLACED] = stray.span()
-            # blanked, so that what follows keeps its place
-            token.content = token.content[: stray.start()] + " " * len(stray[0]) + token.content[stray.end() :]
+        token.meta[MISPLACED] = [stray.span() for stray in _STRAY.finditer(token.content)]
+        # blanked, so that what follows keeps its place
+        token.content = _STRAY.sub(lambda stray: " " * len(stray[0]), token.content)
+        bare = _LITERAL.sub(lambda literal: " " * len(literal[0]), token.content)
+        if broken := _BROKEN.search(bare):
+            end = bare.find("\n", broken.start())
+            token.meta[BROKEN] = (broken.start(), len(bare[: end if end >= 0 else None].rstrip()))
 
 
 def _note_place(markdown: MarkdownIt, name: str) -> None:

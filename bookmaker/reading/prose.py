@@ -27,7 +27,7 @@ from bookmaker.model.prose import (
     plain_inline,
 )
 from bookmaker.model.refs import RecipeRef
-from bookmaker.reading.markdown_rules import BRACES, CONTAINER, MISPLACED, STRAY, WHOLE, parser
+from bookmaker.reading.markdown_rules import BRACES, BROKEN, CONTAINER, MISPLACED, STRAY, WHOLE, parser
 
 Span = tuple[int, int]
 
@@ -274,8 +274,10 @@ class _Walker:
                 self.complaints.append(Complaint("braces-without-step", found.span))
             else:
                 braces.append(found)
-        if stray := token.meta.get(MISPLACED):
-            self.complaints.append(Complaint("braces-misplaced", (_at(runs, stray[0]), _at(runs, stray[1] - 1) + 1)))
+        for begin, end in token.meta.get(MISPLACED, ()):
+            self.complaints.append(Complaint("braces-misplaced", (_at(runs, begin), _at(runs, end - 1) + 1)))
+        if broken := token.meta.get(BROKEN):
+            self.complaints.append(Complaint("braces-broken", (_at(runs, broken[0]), _at(runs, broken[1] - 1) + 1)))
         words, _ = self._nodes(token.children or [], 0, runs)
         return _tidy(words)
 
