@@ -19,7 +19,6 @@ from bookmaker.model.recipe import Kind, Status
 from bookmaker.problems.anchors import NOWHERE
 from bookmaker.reading.built_in_cautions import BUILT_IN
 from bookmaker.reading.files import ISSUED, LARGEST
-from bookmaker.reading.walk import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ORDERS, PRICES, STORES
 from bookmaker.reading.keeping import STATES
 from bookmaker.reading.lines import LARGEST_COUNT
 from bookmaker.reading.method import read_step_overrides
@@ -27,6 +26,7 @@ from bookmaker.reading.steps import ATTRIBUTES
 from bookmaker.reading.stores import DIETS
 from bookmaker.reading.stores import STATES as STORES_STATES
 from bookmaker.reading.texts import Texts
+from bookmaker.reading.walk import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ORDERS, PRICES, STORES
 
 _BASE = {Dimension.MASS: "g", Dimension.VOLUME: "ml", Dimension.LENGTH: "mm", Dimension.SHARE: ""}
 

@@ -11,7 +11,7 @@ from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import Destination
 
-from bookmaker.workshop.commands import build
+from bookmaker.cli import main as main_command
 from tests.contract.modules import ROOT
 from tests.support.chromium import Chromium, started
 
@@ -29,7 +29,7 @@ def main() -> None:
     """Build the demo book and take both pictures."""
     with tempfile.TemporaryDirectory() as place, started() as chromium:
         out = Path(place)
-        build.run(str(ROOT / "recipes"), out, only=("team", "book"), on=ON, fresh=False)
+        main_command(["build", str(ROOT / "recipes"), "--out", str(out), "--only", "team", "book", "--on", ON])
         FOLDER.mkdir(exist_ok=True)
         _save(_of_the_site(chromium, out), "recipe-page")
         _save(_of_the_book(out), "book-page")
