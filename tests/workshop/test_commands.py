@@ -60,6 +60,15 @@ def test_weigh_prints_components_before_their_users_and_what_is_left_over(capsys
     assert "144 discs" in shown
 
 
+def test_weigh_warns_of_what_the_stores_bring_and_names_every_limit(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ["weigh", "pastry cream", *DEMO, *ON]
+    shown = " ".join(" ".join(lines_of(asked, capsys)).split())
+    # the recipe does not name it: the cornflour of the stores brings it along
+    assert "! flour dust (Vanilla pastry cream). " in shown
+    assert ", critical control point 1: reaches 92 °C for 2 min. If missed: " in shown
+    assert ", critical control point 2: 5 °C within 2 h. If missed: " in shown
+
+
 def test_weigh_conserves_mass_to_the_gram(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["weigh", "apricot pebble", "--for", "400 pieces", "--json", *DEMO, *ON]) == 0
     record = json.loads(capsys.readouterr().out)

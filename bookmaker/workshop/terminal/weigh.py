@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from bookmaker.editions.team.project_method import cautions as recipe_cautions
 from bookmaker.editions.team.rounding import lacking
 from bookmaker.kitchen.scale_cautions import WORDS
 from bookmaker.kitchen.scaled import DrawLine, Scaled, ScaledLine, ScaledRecipe
 from bookmaker.kitchen.weighing import RoundingFlag
 from bookmaker.measures.exact import ONE, ZERO
-from bookmaker.model.book import Book
 from bookmaker.model.line import Cut, Line, Pieces, Sheets, Unmeasured
+from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef
 from bookmaker.press.formats import NBSP
 from bookmaker.workshop.terminal.figures import Desk, Pen
@@ -31,7 +32,7 @@ def weigh_text(desk: Desk, scaled: Scaled, target: str) -> str:
     parts += list(_stores(scaled, desk))
     if scaled.lacks:
         parts.append("\n" + paragraph("Not complete: " + desk.pen.lacks(lacking(scaled.lacks, desk.places)) + "."))
-    parts += list(_cautions(scaled, desk.book))
+    parts += list(_cautions(scaled, desk))
     return "\n".join(parts)
 
 
@@ -93,6 +94,7 @@ def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
     if made.kept_back > ZERO:
         out.append(f"{' ' * INDENT}keep back {pen.mass(made.kept_back)} as seed")
     out += list(_flags(made, lines, pen))
+    out += list(_limits(recipe))
     return "\n".join(out)
 
 
@@ -141,6 +143,15 @@ def _flags(made: ScaledRecipe, lines: dict[str, Line], pen: Pen) -> Iterator[str
             )
 
 
+def _limits(recipe: Recipe) -> Iterator[str]:
+    """The food-safety limits of the steps, and what to do when one is missed."""
+    for step in recipe.method.steps:
+        if step.limit:
+            what = f"critical control point {step.limit.ccp}" if step.limit.ccp else "limit"
+            missed = f". If missed: {step.limit.if_missed}" if step.limit.if_missed else ""
+            yield paragraph(f"! step {step.number}, {what}: {step.limit.text}{missed}", indent=INDENT, hanging=2)
+
+
 def _remedy(flag: RoundingFlag, pen: Pen) -> str:
     ways = [f"use a scale in steps of {pen.number(flag.finer, 3)} g"] if flag.finer is not None else []
     if flag.dilute:
@@ -176,22 +187,20 @@ def _drawn(line: DrawLine, desk: Desk) -> tuple[str, str, str]:
     return desk.name(line.item), amount, pen.mass(line.returns) if line.returns > _HAIR else ""
 
 
-def _cautions(scaled: Scaled, book: Book) -> Iterator[str]:
-    """Once each, with the recipes they hold for: first what the size brings, then the recipes' own."""
+def _cautions(scaled: Scaled, desk: Desk) -> Iterator[str]:
+    """Once each, with the recipes they hold for: first what the size brings, then what recipes and stores items do."""
     by_size: dict[str, list[str]] = {}
-    own: dict[str, list[str]] = {}
+    own: dict[tuple[str, str, str], list[str]] = {}
     for made in scaled.recipes:
-        recipe = book.recipes[made.ref]
+        recipe = desk.book.recipes[made.ref]
         for caution in made.cautions:
             by_size.setdefault(WORDS[caution], []).append(recipe.title)
-        steps = [name for step in recipe.method.steps for name in step.cautions]
-        for name in dict.fromkeys((*recipe.cautions, *steps)):
-            own.setdefault(name, []).append(recipe.title)
+        for view in recipe_cautions(recipe, desk.book, desk.places):
+            own.setdefault((view.name, view.hazard, view.do), []).append(recipe.title)
     if by_size or own:
         yield "\n! Cautions"
     for words, titles in by_size.items():
         yield paragraph(f"! {', '.join(titles)}: {words}", indent=INDENT, hanging=2)
-    for name, titles in own.items():
-        known = book.cautions.get(name)
-        words = f"{known.hazard} {known.do}" if known else ""
-        yield paragraph(f"! {name} ({', '.join(titles)}). {words}".replace(NBSP, " "), indent=INDENT, hanging=2)
+    for (name, hazard, do), titles in own.items():
+        words = f"! {name} ({', '.join(titles)}). {hazard} {do}"
+        yield paragraph(words.replace(NBSP, " "), indent=INDENT, hanging=2)
