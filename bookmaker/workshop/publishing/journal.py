@@ -4,10 +4,10 @@ Whoever finds it can complete the publication, or take it back: what is to come 
 folder, what was there before goes to `old/`.
 """
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from bookmaker.values import dataclass
 from bookmaker.workshop.publishing.manifest import JOURNALS, PUBLISH_FOLDER, Imprint
 from bookmaker.workshop.publishing.sealed import seal, unsealed
 

@@ -3,11 +3,11 @@
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
-from bookmaker.values import dataclass
 from bookmaker.workshop.publishing.changeover import Changeover, clear, recover
 from bookmaker.workshop.publishing.decision import decide
 from bookmaker.workshop.publishing.disk import Disk

@@ -5,9 +5,9 @@ Nothing that is published changes here.
 
 import os
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.values import dataclass
 from bookmaker.workshop.publishing.disk import Disk
 from bookmaker.workshop.publishing.imprints import digest_of, holds, imprint_of, is_file, is_folder, unmoved
 from bookmaker.workshop.publishing.journal import Step
