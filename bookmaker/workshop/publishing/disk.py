@@ -85,9 +85,8 @@ class Disk:
                 operation(path)
             return
         with ThreadPoolExecutor(min(AT_ONCE, len(todo))) as pool:
-            under_way = [pool.submit(operation, path) for path in todo]
-        for done in under_way:
-            done.result()
+            for _ in pool.map(operation, todo):
+                pass
 
 
 def _flush(path: Path, flags: int) -> None:
