@@ -220,7 +220,7 @@ class KeptBook:
 
 def _contents_key(contents: Contents) -> str:
     entries = (
-        "\0".join((label(ref), entry.title, entry.section, entry.kind, entry.status, *entry.gives))
+        repr((label(ref), entry.title, entry.section, entry.kind.value, entry.status.value, entry.gives))
         for ref, entry in contents.recipes.items()
     )
     return digest(*entries, "", repr(contents.sizes), *contents.stores, repr(contents.headings))

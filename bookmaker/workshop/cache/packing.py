@@ -107,8 +107,9 @@ def recalled(content: bytes | None) -> Any:
 
 
 def digest(*parts: str) -> str:
-    """A digest of texts in their order."""
-    return blake2b("\0".join(parts).encode("utf-8", "surrogatepass"), digest_size=16).hexdigest()
+    """A digest of texts in their order; each counts with its length, so that it matters where one ends."""
+    told = "".join([f"{len(part)}:{part}" for part in parts])
+    return blake2b(told.encode("utf-8", "surrogatepass"), digest_size=16).hexdigest()
 
 
 def digest_of(value: object) -> str:
