@@ -41,9 +41,9 @@ def put(path: Path, content: bytes) -> None:
 
 
 def files_in(out: Path) -> dict[str, bytes]:
-    """All files by path but our own in `.publish`."""
+    """All files by path but our own, in `.publish` and `.cache`."""
     found = {path.relative_to(out).as_posix(): path for path in out.rglob("*") if path.is_file()}
-    return {name: path.read_bytes() for name, path in found.items() if not name.startswith(".publish/")}
+    return {name: path.read_bytes() for name, path in found.items() if not name.startswith((".publish/", ".cache/"))}
 
 
 def publish(

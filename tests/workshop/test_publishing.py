@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bookmaker.workshop.publishing.disk import Disk
 from bookmaker.workshop.publishing.manifest import intact
 from bookmaker.workshop.publishing.publisher import Published, Publisher
 from bookmaker.workshop.publishing.refusals import CannotWrite, Halfway, HeldOpen, InTheWay
@@ -157,6 +158,13 @@ def test_a_link_is_a_stranger(tmp_path: Path) -> None:
         publish(tmp_path / "build", "team", FIRST)
     assert tmp_path / "build/team" in stopped.value.paths
     assert files_in(tmp_path / "elsewhere") == {"index.html": b"somebody's"}
+
+
+def test_a_link_to_the_same_bytes_is_a_stranger_too(tmp_path: Path) -> None:
+    put(tmp_path / "mine.html", b"front")
+    (tmp_path / "index.html").symlink_to(tmp_path / "mine.html")
+    with pytest.raises(InTheWay):
+        publish(tmp_path, "team", {"index.html": b"front"})
 
 
 def test_stale_files_behind_a_link_are_left_alone(tmp_path: Path) -> None:
@@ -431,3 +439,36 @@ class TestHeldOpen:
         recover(tmp_path, Viewer(tmp_path / "book.pdf", tries=99))
         assert files_in(tmp_path) == BOOK
         assert not list(tmp_path.glob(".publish/[jw]*"))
+
+
+class TestDisk:
+    """What the quick disks of these tests do not do."""
+
+    @pytest.mark.parametrize("links", [True, False])
+    def test_what_is_kept_stays(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, links: bool) -> None:
+        def no_links(_: Path, __: Path) -> None:
+            raise PermissionError
+
+        if not links:
+            monkeypatch.setattr(Path, "hardlink_to", no_links)
+        place, copy = tmp_path / "place", tmp_path / "copy"
+        for content in (b"one", b"other"):
+            put(place, content)
+            for _ in range(2):
+                Disk().keep(place, copy)
+                assert copy.read_bytes() == content
+                assert copy.stat().st_mtime_ns == place.stat().st_mtime_ns
+            assert place.samefile(copy) == links
+
+    def test_the_first_error_of_many_is_raised_when_all_are_through(self, tmp_path: Path) -> None:
+        paths = [tmp_path / str(number) for number in range(100)]
+        for path in paths[::2]:
+            path.touch()
+        with pytest.raises(FileNotFoundError):
+            Disk().each(Disk().remove, paths)
+        assert not list(tmp_path.iterdir())
+
+    def test_a_flush_of_nothing_is_an_error(self, tmp_path: Path) -> None:
+        with pytest.raises(FileNotFoundError):
+            Disk().flush(tmp_path / "nothing")
+        Disk().flush_folder(tmp_path)

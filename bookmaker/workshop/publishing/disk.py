@@ -85,8 +85,9 @@ class Disk:
                 operation(path)
             return
         with ThreadPoolExecutor(min(AT_ONCE, len(todo))) as pool:
-            for _ in pool.map(operation, todo):
-                pass
+            under_way = [pool.submit(operation, path) for path in todo]
+        for done in under_way:
+            done.result()
 
 
 def _flush(path: Path, flags: int) -> None:
