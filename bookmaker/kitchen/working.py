@@ -57,6 +57,7 @@ class Working:
     """One figure's working: the rule in words, its inputs, the result, and what it lacks.
 
     Units are `g`, `EUR` (the house's currency code), `EUR/kg`, `%`, `min`, `pieces`, `` ...; values are exact.
+    `verdict` is the result of what is no number, as a key: contains, may contain, not declared.
     """
 
     what: str
@@ -66,3 +67,4 @@ class Working:
     result: Decimal | None
     unit: str
     lacks: tuple[Lack, ...] = ()
+    verdict: str = ""

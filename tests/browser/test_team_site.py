@@ -64,11 +64,22 @@ def test_on_a_telephone_every_batch_weight_says_its_batch(chromium: Chromium, si
 
 
 def test_wide_tables_scroll_inside_their_own_frame_and_by_keyboard(chromium: Chromium, site: Path) -> None:
-    with chromium.visit(site / "allergens.html", width=390) as visit:
+    with chromium.visit(site / "allergens.html", width=820) as visit:
         frame = visit.page.locator(".scroll").first
         assert frame.evaluate("node => node.scrollWidth > node.clientWidth")
         assert frame.get_attribute("tabindex") == "0"
         assert frame.get_attribute("aria-label")
+
+
+def test_on_a_telephone_no_allergen_lies_off_the_screen(chromium: Chromium, site: Path) -> None:
+    with chromium.visit(site / "allergens.html", width=390) as visit:
+        frame = visit.page.locator(".scroll").first
+        assert frame.evaluate("node => node.scrollWidth <= node.clientWidth")
+        row = visit.page.locator("tr", has=visit.page.get_by_role("link", name="Apricot pebble", exact=True))
+        nuts = row.locator("td[data-group='nuts']")
+        words = " ".join(nuts.inner_text().split())
+        assert words == "contains almonds may contain hazelnuts, walnuts, pistachios"
+        assert nuts.evaluate("node => getComputedStyle(node, '::before').content") == '"nuts"'
 
 
 def test_the_filter_hides_what_does_not_match(chromium: Chromium, site: Path) -> None:

@@ -7,13 +7,17 @@ from decimal import Decimal
 
 import pytest
 
+from bookmaker.editions.team.project_allergens import matrix_row
 from bookmaker.editions.team.views import Bound, Link, Route
-from bookmaker.editions.team.views_overview import TeamSite
+from bookmaker.editions.team.views_overview import MatrixCell, TeamSite
 from bookmaker.editions.team.views_recipe import RecipeView
 from bookmaker.editions.team.views_stores import StoresItemView
+from bookmaker.kitchen.figures import THE_HOUSE, AllergenFigure
+from bookmaker.kitchen.law import LAWS
 from bookmaker.measures.money import Money
-from bookmaker.model.house import Channel
+from bookmaker.model.house import Channel, Region
 from bookmaker.model.recipe import Kind, ListPrice
+from bookmaker.model.refs import StoresRef
 from tests.support.make import book, house, item, line, pieces, price, recipe, ref, stage
 from tests.support.published import TINY, sound_book, team_site
 
@@ -154,6 +158,20 @@ def test_the_matrix_names_members_only_where_the_group_has_several(site: TeamSit
     assert cells["cereals containing gluten"].names == ("wheat",)
     assert cells["milk"].names == ()
     assert cells["fish"].state == ""
+
+
+def test_a_member_that_is_contained_hides_no_other_member_of_its_group() -> None:
+    found = AllergenFigure(
+        {"almonds": ((StoresRef("almonds"),),), "milk": ((StoresRef("butter"),),)},
+        {"almonds": (THE_HOUSE,), "hazelnuts": (THE_HOUSE,), "walnuts": (THE_HOUSE,), "wheat": (THE_HOUSE,)},
+        ((StoresRef("long pepper"),),),
+    )
+    row = matrix_row(Link("Tart"), found, Region.EU)
+    cells = dict(zip((group.name for group in LAWS[Region.EU].groups), row.cells, strict=True))
+    assert cells["nuts"] == MatrixCell("contains", ("almonds",), ("hazelnuts", "walnuts"), undeclared=True)
+    assert cells["cereals containing gluten"] == MatrixCell("may contain", ("wheat",), undeclared=True)
+    assert cells["milk"] == MatrixCell("contains")
+    assert cells["fish"] == MatrixCell("not declared")
 
 
 def test_an_incomplete_cost_is_at_least_and_says_what_it_lacks(site: TeamSite) -> None:

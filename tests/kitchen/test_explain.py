@@ -212,6 +212,8 @@ def test_an_allergen_leads_down_one_level() -> None:
     )
     assert "1169/2011" in of("allergen wheat").rule
     assert "check against your local law" in of("allergen wheat").rule
+    assert of("allergen wheat").verdict == "contains"
+    assert of("may contain sesame").verdict == "may contain"
     assert of("may contain sesame").terms[0].source == HouseSource("cross contact allergens")
 
 

@@ -94,6 +94,14 @@ def test_explain_leads_down_to_the_price_list(capsys: pytest.CaptureFixture[str]
     assert "creams/honey-mousse.md:" in shown
 
 
+def test_an_allergen_is_explained_by_what_holds_and_not_as_unknown(capsys: pytest.CaptureFixture[str]) -> None:
+    shown = lines_of(["explain", "apricot pebble", "allergen milk", *DEMO, *ON], capsys)
+    assert shown[0] == "Apricot pebble: allergen milk = contains"
+    assert not [line for line in shown if "not known" in line]
+    shown = lines_of(["explain", "apricot pebble", "may contain hazelnuts", *DEMO, *ON], capsys)
+    assert shown[0] == "Apricot pebble: may contain hazelnuts = may contain"
+
+
 def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str]) -> None:
     shown = "\n".join(lines_of(["cost", "tea ganache bonbon", *DEMO, *ON], capsys))
     assert "at least" in shown

@@ -34,12 +34,18 @@ def matrix(rows: Iterable[MatrixRow], house: House) -> MatrixPage:
 
 
 def _cell(members: tuple[str, ...], figure: AllergenFigure) -> MatrixCell:
-    """Contains before may contain before not declared; a cell is empty only where everything was declared."""
-    if held := tuple(name for name in members if name in figure.contains):
-        return MatrixCell("contains", held if len(members) > 1 else ())
-    if possible := tuple(name for name in members if name in figure.may_contain):
-        return MatrixCell("may contain", possible if len(members) > 1 else ())
-    return MatrixCell("not declared" if figure.undeclared else "")
+    """Contains before may contain before not declared, and none of them hides another: who shuns hazelnuts must see
+    them beside the almonds. A cell is empty only where everything was declared.
+    """
+    several = len(members) > 1
+    unsure = bool(figure.undeclared)
+    held = tuple(name for name in members if name in figure.contains)
+    possible = tuple(name for name in members if name in figure.may_contain and name not in figure.contains)
+    if held:
+        return MatrixCell("contains", held, possible, unsure) if several else MatrixCell("contains")
+    if possible:
+        return MatrixCell("may contain", possible if several else (), undeclared=unsure)
+    return MatrixCell("not declared" if unsure else "")
 
 
 def _lines(found: Mapping[str, tuple[Path, ...]], places: Places) -> tuple[AllergenLine, ...]:

@@ -69,6 +69,7 @@ class _Page:
                 for term in working.terms
             ),
             result=Known(amount, lacking(working.lacks, self.places)),
+            verdict=working.verdict,
         )
 
     def source(self, source: Source) -> Link:

@@ -89,10 +89,16 @@ class ComponentsPage:
 
 @dataclass(frozen=True, slots=True)
 class MatrixCell:
-    """`state` is a key: contains, may contain, not declared, or empty; `names` its members met."""
+    """`state` is the worst that holds: contains, may contain, not declared, or empty; `names` the members it is for.
+
+    A group of several holds more than one truth: `possible` are members that it may contain beside those in `names`,
+    `undeclared` says that some item never declared and so could bring any other.
+    """
 
     state: str
     names: tuple[str, ...] = ()
+    possible: tuple[str, ...] = ()
+    undeclared: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,13 +17,14 @@ class TermView:
 
 @dataclass(frozen=True, slots=True)
 class WorkingView:
-    """How one figure came about. `place` is its anchor on the page."""
+    """How one figure came about. `place` is its anchor on the page; `verdict` the result where it is no number."""
 
     place: str
     what: str
     rule: str
     terms: tuple[TermView, ...]
     result: Known
+    verdict: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """By which lines an allergen comes in, one level at a time."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import partial
 
 from bookmaker.kitchen.explained.asked import Asked, Workings
@@ -13,16 +14,19 @@ from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef
 def workings(asked: Asked) -> Workings:
     """`allergen` and `may contain` each that is found, and `allergens not declared` where an item never was."""
     found = asked.own.allergens
-    made = {f"allergen {name}": partial(_way, asked, f"allergen {name}", ways) for name, ways in found.contains.items()}
+    made = {
+        f"allergen {name}": partial(_way, asked, f"allergen {name}", "contains", ways)
+        for name, ways in found.contains.items()
+    }
     for name, ways in found.may_contain.items():
-        made[f"may contain {name}"] = partial(_way, asked, f"may contain {name}", ways)
+        made[f"may contain {name}"] = partial(_way, asked, f"may contain {name}", "may contain", ways)
     if found.undeclared:
         what = "allergens not declared"
-        made[what] = partial(_way, asked, what, found.undeclared)
+        made[what] = partial(_way, asked, what, "not declared", found.undeclared)
     return made
 
 
-def _way(asked: Asked, what: str, ways: tuple[Path, ...]) -> Working:
+def _way(asked: Asked, what: str, verdict: str, ways: tuple[Path, ...]) -> Working:
     law = LAWS[asked.book.house.region]
     rule = (
         "the union over all lines, alternatives and articles, up through the components; "
@@ -31,7 +35,7 @@ def _way(asked: Asked, what: str, ways: tuple[Path, ...]) -> Working:
     terms = tuple(dict.fromkeys(_terms(asked, what, ways)))
     missing = asked.own.allergens.undeclared
     lacks = tuple(dict.fromkeys(Lack(LackKind.ALLERGENS, asked.book.name(way[-1])) for way in missing))
-    return asked.working(what, rule, terms, None, "", lacks=lacks)
+    return replace(asked.working(what, rule, terms, None, "", lacks=lacks), verdict=verdict)
 
 
 def _terms(asked: Asked, what: str, ways: tuple[Path, ...]) -> Iterable[Term]:

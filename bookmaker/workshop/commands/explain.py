@@ -48,6 +48,7 @@ def _record(derived: Derivation) -> dict[str, object]:
         "recipe": str(working.of),
         "figure": working.what,
         "result": number(working.result),
+        "verdict": working.verdict,
         "unit": working.unit,
         "rule": working.rule,
         "terms": [

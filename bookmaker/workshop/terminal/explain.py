@@ -32,7 +32,10 @@ def _levels(desk: Desk, sources: Sources, derived: Derivation, level: int) -> It
 
 def _working(desk: Desk, sources: Sources, working: Working, indent: int) -> str:
     pen, money = desk.pen, desk.book.house.money
-    result = pen.amount(value(working.result, working.unit, money)) if working.result is not None else "not known"
+    if working.result is not None:
+        result = pen.amount(value(working.result, working.unit, money))
+    else:
+        result = pen.formats.word(working.verdict or "not known")
     if working.lacks and working.result is not None:
         result = f"at least {result}"
     out = [
