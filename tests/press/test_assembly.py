@@ -61,11 +61,12 @@ def test_links_get_room_for_the_page_that_they_lead_to() -> None:
 
 def test_pages_are_guessed_by_the_length_of_the_text() -> None:
     row = [
-        Piece("cover", "", "<h1>Book</h1>"),
-        Piece("long", "", f'<p id="long" title="{"x" * 9000}">{"word " * 1500}</p>'),
-        Piece("last", "", '<p id="last">End</p>'),
+        Piece("Cover", "", "<h1>Book</h1>"),
+        Piece("Breads", "", '<h1 id="opener">Breads</h1>'),
+        Piece("Long", "Breads", f'<p id="long" title="{"x" * 9000}">{"word " * 1500}</p>'),
+        Piece("Last", "Breads", '<p id="last">End</p>'),
     ]
-    assert guessed_pages(row) == {"long": 2, "last": 5}
+    assert guessed_pages(row) == {"opener": 3, "long": 4, "last": 7}
 
 
 def test_rooms_fit_by_figures_and_in_the_end_only_grow() -> None:

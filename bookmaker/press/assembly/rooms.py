@@ -12,8 +12,8 @@ from collections.abc import Mapping, Sequence
 from bookmaker.press.assembly.sheet import ROOM
 from bookmaker.press.book import Piece
 
-LETTERS = 2900
-"""On a page of the theme's, pictures and tables among them."""
+FIRST, FURTHER = 2750, 4100
+"""Letters of text on a recipe's first page and on each further one, with all that stands beside them."""
 
 _ID = re.compile(r'\bid="([^"]+)"')
 _LINK = re.compile(r'href="#([^"]+)"')
@@ -28,10 +28,12 @@ def guessed_pages(pieces: Sequence[Piece]) -> dict[str, int]:
     """The page of each place in the book, roughly."""
     found: dict[str, int] = {}
     page = 1
-    for piece in pieces:
+    for piece, following in zip(pieces, (*pieces[1:], None), strict=True):
+        if following is not None and not piece.part and following.part == piece.name:
+            page += 1 - page % 2  # a part opens on the right, as a rule
         for place in _ID.findall(piece.html):
             found.setdefault(place, page)
-        page += max(1, -(-len(_TAG.sub("", piece.html)) // LETTERS))
+        page += 1 + -(-max(0, len(_TAG.sub("", piece.html)) - FIRST) // FURTHER)
     return found
 
 
