@@ -33,7 +33,10 @@ def _added(known: DrawLine, line: Line, moved: ScaledLine, batches: int, book: B
     count = moved.each.count
     usable = ONE if count is not None else book.stores[known.item.id].usable
     drawn = max(moved.bowl * _high(line), moved.drawn)
-    pieces = known.pieces if count is None else (known.pieces or ZERO) + count * batches
+    # a number of pieces is told only where every line of the item counts them
+    first = not known.bowl
+    counted = count is not None and (first or known.pieces is not None)
+    pieces = (known.pieces or ZERO) + count * batches if count is not None and counted else None
     return DrawLine(
         known.item,
         known.bowl + moved.bowl,

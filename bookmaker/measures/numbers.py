@@ -52,7 +52,7 @@ def take_number(text: str, start: int = 0) -> Taken | None:
         return Taken(Decimal(usual[0]), usual.end())
     if comma := _COMMA.match(text, start):
         whole, _, part = comma[0].partition(",")
-        hint = f"write {whole}.{part}" + (f" or {whole}{part}" if len(part) == 3 else "")
+        hint = f"write {whole}{part}, or {whole}.{part}" if len(part) == 3 else f"write {whole}.{part}"
         raise Unreadable(
             f"{comma[0]}: numbers take a decimal point, not a comma", start=start, end=comma.end(), hint=hint
         )

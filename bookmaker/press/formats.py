@@ -144,6 +144,8 @@ class Formats:
         match bound:
             case Bound.AT_LEAST:
                 return self.words.gettext("at least %s") % text
+            case Bound.AT_MOST:
+                return self.words.gettext("at most %s") % text
             case Bound.UNDER:
                 return self.words.gettext("under %s") % text
             case _:

@@ -44,7 +44,7 @@ def test_no_number_here(text: str) -> None:
     ("text", "hint"),
     [
         ("1,5 kg", "write 1.5"),
-        ("1,500 g", "write 1.500 or 1500"),
+        ("1,500 g", "write 1500, or 1.500"),
         ("12,25", "write 12.25"),
         ("-3 g", "leave the sign out"),
         ("+3 g", "leave the sign out"),

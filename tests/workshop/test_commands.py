@@ -28,6 +28,7 @@ ANSWERS = [
     ["weigh", "milk brioche bun", "--for", "use up 2.5 kg unsalted butter"],
     ["cost"],
     ["cost", "apricot pebble"],
+    ["cost", "tea ganache bonbon"],
     ["cost", "--if", "unsalted butter: +12 %"],
     ["cost", "apricot pebble", "--for", "130 pieces"],
     ["cost", "tea ganache bonbon", "--for", "2 moulds"],
@@ -106,6 +107,26 @@ def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str
     shown = "\n".join(lines_of(["cost", "tea ganache bonbon", *DEMO, *ON], capsys))
     assert "at least" in shown
     assert "no price for long pepper" in shown
+    # what a price leaves over a cost that is at least so much is at most so much
+    assert "≤ 8.18 EUR" in shown
+    assert "Prices of a portion of 8 pieces" in shown
+
+
+def test_a_house_without_rates_says_that_labour_is_not_costed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    book = tmp_path / "book"
+    shutil.copytree(demo_book_dir(), book)
+    for path in (book / "house.yaml", *book.rglob("*.md")):
+        kept = [
+            line for line in path.read_text("utf-8").splitlines(keepends=True) if not line.startswith("labour role:")
+        ]
+        path.write_text("".join(kept), "utf-8")
+    house = (book / "house.yaml").read_text("utf-8")
+    begin = house.index("labour:")
+    (book / "house.yaml").write_text(house[:begin] + house[house.index("overhead:", begin) :], "utf-8")
+    shown = "\n".join(lines_of(["cost", "apricot pebble", "--book", str(book), *ON], capsys))
+    assert "Labour is not costed" in shown
 
 
 REFUSED = [

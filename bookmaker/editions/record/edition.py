@@ -2,7 +2,8 @@
 
 The layout is versioned by `FORMAT` and described key by key in `KEYS`, from which the guide's table is made. Masses are
 grams, times minutes, money the house's currency, shares fractions of one, percents as bakers write them; numbers carry
-12 significant digits. A figure that lacks something is an object `{"at least": number, "lacks": [...]}` instead.
+12 significant digits. A figure that lacks something is an object `{"at least": number, "lacks": [...]}` instead
+(`"at most"` for a margin or mark-up behind an incomplete cost).
 """
 
 import json

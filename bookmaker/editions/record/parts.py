@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from bookmaker.editions.record.plain import Json, figure, lacks, number
+from bookmaker.editions.record.plain import Json, figure, lacks, number, what_is_left
 from bookmaker.kitchen.figures import (
     AllergenFigure,
     ChannelPrice,
@@ -183,8 +183,8 @@ def _channel(channel: ChannelPrice) -> Json:
         "net": number(channel.list_net),
         "gross": number(channel.list_gross),
         "food cost": figure(channel.food_cost),
-        "margin": figure(channel.margin),
-        "mark-up": figure(channel.mark_up),
+        "margin": what_is_left(channel.margin),
+        "mark-up": what_is_left(channel.mark_up),
         "target": number(channel.target),
         "lowest net": figure(channel.lowest_net),
         "lowest gross": figure(channel.lowest_gross),

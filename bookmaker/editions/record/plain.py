@@ -26,6 +26,13 @@ def figure(value: Figure) -> int | float | Json | None:
     return {"at least": number(value.value), "lacks": lacks(value.lacks)}
 
 
+def what_is_left(value: Figure) -> int | float | Json | None:
+    """A margin: behind an incomplete cost it is at most so much."""
+    if not value.lacks:
+        return number(value.value)
+    return {"at most": number(value.value), "lacks": lacks(value.lacks)}
+
+
 def lacks(found: Iterable[Lack]) -> list[str]:
     """Missing inputs in words, with the recipes they are reached through."""
     return [" ← ".join([f"{lack.kind.value}: {lack.of}", *(str(ref) for ref in reversed(lack.via))]) for lack in found]

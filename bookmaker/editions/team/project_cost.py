@@ -4,6 +4,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.rounding import (
+    at_most,
     fine_money,
     known,
     lacking,
@@ -90,8 +91,8 @@ def channel_view(channel: ChannelPrice, currency: str, places: Places) -> Channe
         net=cash(channel.list_net) if channel.list_net is not None else None,
         gross=cash(channel.list_gross) if channel.list_gross is not None else None,
         food_cost=known(channel.food_cost, share, places),
-        margin=known(channel.margin, cash, places),
-        mark_up=known(channel.mark_up, lambda value: percent(value, 0), places),
+        margin=at_most(known(channel.margin, cash, places)),
+        mark_up=at_most(known(channel.mark_up, lambda value: percent(value, 0), places)),
         target=percent(target) if target is not None else None,
         lowest_net=known(channel.lowest_net, cash, places),
         lowest_gross=known(channel.lowest_gross, cash, places),

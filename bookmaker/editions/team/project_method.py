@@ -1,5 +1,6 @@
 """The method: steps with their times and limits, the notes beside them, the cautions, and the time drawn to scale."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -22,6 +23,7 @@ from bookmaker.editions.team.views_recipe import (
 from bookmaker.kitchen.figures import StepTime, Stretch, TimeFigure
 from bookmaker.measures.counts import singular
 from bookmaker.measures.durations import Span
+from bookmaker.measures.temperatures import find_temperatures
 from bookmaker.model.book import Book, Caution
 from bookmaker.model.method import Load, Note, NoteKind, Reading, Step
 from bookmaker.model.recipe import Recipe
@@ -75,6 +77,7 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         uses=tuple(lines.get(use, use) for use in step.uses),
         after=step.after,
         limit=step.limit.text if step.limit else "",
+        limit_also=_readings_again(step.limit.text, fahrenheit=fahrenheit) if step.limit else (),
         if_missed=step.limit.if_missed if step.limit else "",
         ccp=step.limit.ccp if step.limit else "",
         kill=step.kill,
@@ -101,9 +104,13 @@ def setting(reading: Reading | None, *, fahrenheit: bool) -> SettingView | None:
     """A setting as written; its readings again where the cook wrote them on the scale that is not the house's."""
     if reading is None:
         return None
-    foreign = ("C" if fahrenheit else "F") in reading.text and reading.temperatures
-    also = tuple(Amount(trimmed(value.celsius, 0), "°C") for value in reading.temperatures) if foreign else ()
-    return SettingView(reading.text, also)
+    return SettingView(reading.text, _readings_again(reading.text, fahrenheit=fahrenheit))
+
+
+def _readings_again(text: str, *, fahrenheit: bool) -> tuple[Amount, ...]:
+    """The readings in `text`, for the house's scale, where they are written on the other one."""
+    foreign = re.search(r"\d\s*°?\s*" + ("C" if fahrenheit else "F") + r"\b", text)
+    return tuple(Amount(trimmed(value.celsius, 0), "°C") for value in find_temperatures(text)) if foreign else ()
 
 
 def _load(load: Load | None) -> Amount | None:

@@ -79,10 +79,10 @@ def percent_places(percents: Iterable[Decimal | None]) -> int:
 
 
 def minutes(value: Decimal) -> Amount:
-    """A duration: whole minutes, seconds below one minute."""
+    """A duration: whole minutes, half ones below ten, seconds below one minute."""
     if value < 1:
         return Amount(to_step(value * 60, Decimal(1)) / 60, "min")
-    return Amount(to_step(value, Decimal(1)), "min")
+    return Amount(to_step(value, Decimal("0.5") if value < 10 else Decimal(1)), "min")
 
 
 def known(figure: Figure, shown: Callable[[Decimal], Amount], places: Places) -> Known:
@@ -94,6 +94,13 @@ def known(figure: Figure, shown: Callable[[Decimal], Amount], places: Places) ->
     if any(lack.kind is not LackKind.STALE_PRICE for lack in figure.lacks):
         amount = Amount(amount.value, amount.unit, Bound.AT_LEAST)
     return Known(amount, lacks)
+
+
+def at_most(figure: Known) -> Known:
+    """What is left of a price after a cost that is "at least" so much: "at most" so much."""
+    if figure.amount is None or figure.amount.bound is not Bound.AT_LEAST:
+        return figure
+    return Known(Amount(figure.amount.value, figure.amount.unit, Bound.AT_MOST), figure.lacks)
 
 
 def lacking(lacks: Iterable[Lack], places: Places) -> tuple[Lacking, ...]:

@@ -41,6 +41,7 @@ class Bound(StrEnum):
 
     EXACT = ""
     AT_LEAST = "at least"  # something is missing; the true figure is larger
+    AT_MOST = "at most"  # a cost behind it is incomplete; the true figure is smaller
     UNDER = "under"  # smaller than the last decimal shown
 
 

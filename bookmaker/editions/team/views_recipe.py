@@ -241,6 +241,7 @@ class StepView:
     uses: tuple[str, ...] = ()
     after: tuple[int, ...] = ()
     limit: str = ""
+    limit_also: tuple[Amount, ...] = ()
     if_missed: str = ""
     ccp: str = ""
     kill: bool = False

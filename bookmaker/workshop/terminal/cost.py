@@ -1,11 +1,12 @@
 """What `cost` prints: a recipe's cost, all products beside each other, or what a price change does."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from bookmaker.editions.team.rounding import fine_money, lacking, money
 from bookmaker.editions.team.views import Amount, Bound, Known
-from bookmaker.editions.team.views_money import ChannelView, CostLine, CostView
+from bookmaker.editions.team.views_money import ChannelView, CostLine, CostView, SoldBy
 from bookmaker.editions.team.views_overview import CostRow
 from bookmaker.kitchen.order import OrderCost
 from bookmaker.measures.rounding import to_step
@@ -22,15 +23,23 @@ def cost_text(title: str, batch: str, view: CostView, on: str, pen: Pen) -> str:
     parts.append(table(_LINES, [_line(line, pen) for line in (*view.lines, *view.packaging)], indent=INDENT))
     parts += ["", *_sums(view, pen)]
     if view.channels:
-        word = view.each_word or "kg"
         parts += [
             "",
-            f"Prices, a {word}",
+            f"Prices of {_sold(view.sold, pen)}",
             table(_CHANNELS, [_channel(row, pen) for row in view.channels], indent=INDENT),
         ]
+    if view.labour is not None and view.labour.rate is None:
+        parts += ["", paragraph("Labour is not costed, as the house states no rate for it: margins are before wages.")]
     if view.lacks:
         parts += ["", paragraph("Not complete: " + pen.lacks(view.lacks) + ".")]
     return "\n".join(parts)
+
+
+def _sold(sold: SoldBy, pen: Pen) -> str:
+    """What a price is for: a piece, a loaf, a portion of 8 bonbons."""
+    if sold.amount is None:
+        return f"a {sold.word}"
+    return f"a portion of {pen.amount(sold.amount)} {sold.word}".rstrip()
 
 
 _LINES = (
@@ -74,15 +83,15 @@ _CHANNELS = (
 
 def _channel(row: ChannelView, pen: Pen) -> tuple[str, ...]:
     priced = row.net is not None
-    food = pen.known(row.food_cost) + (" over" if row.over else "") if priced else "–"
+    food = _signed(row.food_cost, pen) + (" over" if row.over else "") if priced else "–"
     return (
         row.channel,
         pen.amount(row.net),
         pen.amount(row.gross),
         food,
         pen.amount(row.target),
-        pen.known(row.lowest_net),
-        pen.known(row.margin) if priced else "–",
+        _signed(row.lowest_net, pen),
+        _signed(row.margin, pen) if priced else "–",
     )
 
 
@@ -150,6 +159,16 @@ def products_text(rows: Sequence[CostRow], channels: Sequence[str], currency: st
         notes.append("! over the channel's target.")
     head = f"Costs of the products in {currency}, prices of {on}; food cost by channel"
     return "\n".join([head, "", table(columns, shown), *(["", *notes] if notes else [])])
+
+
+_SIGNS = {Bound.AT_LEAST: "≥ ", Bound.AT_MOST: "≤ "}
+
+
+def _signed(figure: Known, pen: Pen) -> str:
+    """A figure that may be incomplete, as short as a column wants it."""
+    if figure.amount is None:
+        return pen.known(figure)
+    return _SIGNS.get(figure.amount.bound, "") + pen.amount(replace(figure.amount, bound=Bound.EXACT))
 
 
 def _incomplete(figure: Known) -> bool:
