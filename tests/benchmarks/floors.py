@@ -128,8 +128,18 @@ def _used() -> float:
     return sum(each.ru_utime + each.ru_stime for each in of)
 
 
+def printed(ready: Path, into: Path) -> None:
+    """Lay out one document from HTML and styles that are ready."""
+    from bookmaker.press.pdf import to_pdf
+
+    html, styles = json.loads(ready.read_text("utf-8"))
+    into.write_bytes(to_pdf(html, styles))
+
+
 if __name__ == "__main__":
     gc.disable()
     named, *paths = sys.argv[1:]
+    if named == "pdf":
+        printed(Path(paths[0]), Path(paths[1]))
     if named == "site":
         sys.stdout.write(json.dumps(site(Path(paths[0]), Path(paths[1]), Path(paths[2]), int(paths[3]))))

@@ -1,4 +1,4 @@
-"""What is measured, a row each: our build against its floor, in pairs, in one run.
+"""The site: our builds against their floors, a row each, in pairs, in one run.
 
 Nothing here says what is fast enough; a person reads the ratios. Absolute times are of this machine and this hour.
 """
@@ -6,15 +6,11 @@ Nothing here says what is fast enough; a person reads the ratios. Absolute times
 import gc
 import json
 import pickle
-import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
 
 from bookmaker.editions.team.edition import project
 from bookmaker.kitchen.compute import compute
@@ -22,45 +18,10 @@ from bookmaker.kitchen.explain import workings_of
 from bookmaker.press.site import SitePress, pages
 from bookmaker.reading.book import read_book
 from bookmaker.workshop.pool import processes
-from bookmaker.workshop.shipped import themes_dir
-from tests.benchmarks.books import write_book
-from tests.benchmarks.measuring import ROOT, Failed, Run, in_turn, ratio, run, usual
+from tests.benchmarks.bench import ON, THEME, Bench, both, floor_of, ratios, some_recipe
+from tests.benchmarks.measuring import ROOT, Run, in_turn, run, usual
 
-ON = date(2026, 11, 30)
-THEME = themes_dir() / "ledger"
 NOTHING = ("-c", "pass")
-
-
-@dataclass(frozen=True, slots=True)
-class Bench:
-    """Where measuring is done, on how many recipes, and how many pairs of each are taken."""
-
-    folder: Path
-    recipes: int = 1000
-    rounds: int = 5
-
-    def book(self, recipes: int | None = None) -> Path:
-        """A generated book; it is written when it is first asked for."""
-        count = self.recipes if recipes is None else recipes
-        folder = self.folder / f"book-{count}"
-        if not folder.exists():
-            write_book(folder, count)
-        return folder
-
-    def out(self, name: str) -> Path:
-        """A folder to publish into."""
-        return self.folder / f"out-{name}"
-
-    def build(self, book: Path, out: Path, *editions: str, memory: bool = False) -> Run:
-        """One build as a whole process."""
-        arguments = ("-m", "bookmaker", "build", str(book), "--out", str(out), "--on", ON.isoformat(), "--only")
-        return run(*arguments, *(editions or ("team",)), memory=memory)
-
-    def cold(self, book: Path, name: str, *editions: str, memory: bool = False) -> Run:
-        """A build into a folder that is not there."""
-        out = self.out(name)
-        shutil.rmtree(out, ignore_errors=True)
-        return self.build(book, out, *editions, memory=memory)
 
 
 # --- the site, from nothing -----------------------------------------------------------------------------------------
@@ -74,27 +35,15 @@ def cold(bench: Bench) -> Iterator[str]:
     fonts: list[Run] = []
 
     def floor() -> Run:
-        said = _floor("site", book, views, THEME, workers)
+        said = floor_of("site", book, views, THEME, workers)
         fonts.append(Run(*said["fonts"]))
         return Run(*(sum(each) for each in zip(said["reading"], said["setting"], strict=True)))
 
     ours, its = in_turn(bench.rounds, lambda: bench.cold(book, "cold"), floor)
     with_fonts = [Run(each.wall + font.wall, each.cpu + font.cpu) for each, font in zip(its, fonts, strict=True)]
-    yield f"{bench.recipes} recipes, {workers} processes; ours {_both(ours)}, floor {_both(its)}"
-    yield f"ours ÷ floor: {_ratios(ours, its)}"
-    yield f"the same with the font library's own cutting in the floor: {_ratios(ours, with_fonts)}"
-
-
-def _both(runs: Sequence[Run]) -> str:
-    middle = usual(runs)
-    return f"{middle.wall:.3f} s ({middle.cpu:.3f} s of processors)"
-
-
-def _ratios(ours: Sequence[Run], floor: Sequence[Run]) -> str:
-    """On the wall, and of processors: the second stands firm when others use the machine, too."""
-    wall = ratio([each.wall for each in ours], [each.wall for each in floor])
-    cpu = ratio([each.cpu for each in ours], [each.cpu for each in floor])
-    return f"{wall} on the wall, {cpu} of processors"
+    yield f"{bench.recipes} recipes, {workers} processes; ours {both(ours)}, floor {both(its)}"
+    yield f"ours ÷ floor: {ratios(ours, its)}"
+    yield f"the same with the font library's own cutting in the floor: {ratios(ours, with_fonts)}"
 
 
 def templates(bench: Bench) -> Iterator[str]:
@@ -124,15 +73,6 @@ def _ready(book: Path, kept: Path) -> Path:
     return kept
 
 
-def _floor(*arguments: object) -> dict[str, Any]:
-    command = [sys.executable, "-m", "tests.benchmarks.floors", *map(str, arguments)]
-    done = subprocess.run(command, capture_output=True, check=False, cwd=ROOT, text=True)
-    if done.returncode:
-        raise Failed(done.stderr[-2000:])
-    found: dict[str, Any] = json.loads(done.stdout)
-    return found
-
-
 # --- the site, again ------------------------------------------------------------------------------------------------
 
 
@@ -147,7 +87,7 @@ def edited(bench: Bench) -> Iterator[str]:
     """A build of the site after one word of one recipe has changed; floor: starting Python."""
     book, out = bench.book(), bench.out("again")
     bench.build(book, out)
-    recipe = _some_recipe(book)
+    recipe = some_recipe(book)
     whole = recipe.read_text("utf-8")
     edits = iter(range(10**6))
 
@@ -161,15 +101,47 @@ def edited(bench: Bench) -> Iterator[str]:
         recipe.write_text(whole, "utf-8")
 
 
-def _some_recipe(book: Path) -> Path:
-    """A component that others use."""
-    return sorted((book / "mousses").glob("*.md"))[3]
-
-
 def _against_start(bench: Bench, work: Callable[[], Run]) -> Iterator[str]:
     ours, floor = in_turn(bench.rounds, work, lambda: run(*NOTHING))
-    yield f"ours {_both(ours)}, floor {_both(floor)}"
-    yield f"ours ÷ floor: {_ratios(ours, floor)}"
+    yield f"ours {both(ours)}, floor {both(floor)}"
+    yield f"ours ÷ floor: {ratios(ours, floor)}"
+
+
+def watch(bench: Bench) -> Iterator[str]:
+    """`watch`: one recipe changed, in the process that built before; floor: a whole build of such an edit."""
+    book, out = bench.book(), bench.out("again")
+    bench.build(book, out)
+    recipe = some_recipe(book)
+    whole = recipe.read_text("utf-8")
+    edits = iter(range(10**6))
+
+    def edit() -> None:
+        recipe.write_text(whole + f"\nAnd so it was for the {next(edits)}th time.\n", "utf-8")
+
+    command = [sys.executable, "-m", "tests.benchmarks.watcher", str(book), str(out), ON.isoformat()]
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=ROOT, text=True) as watcher:
+        asked, answer = watcher.stdin, watcher.stdout
+        assert asked is not None
+        assert answer is not None
+
+        def watched() -> Run:
+            edit()
+            asked.write("build\n")
+            asked.flush()
+            return Run(*json.loads(answer.readline()))
+
+        def built() -> Run:
+            edit()
+            return bench.build(book, out)
+
+        try:
+            watched()
+            ours, floor = in_turn(bench.rounds, watched, built)
+        finally:
+            recipe.write_text(whole, "utf-8")
+            asked.close()
+    yield f"ours {both(ours)}, floor {both(floor)}"
+    yield f"ours ÷ floor: {ratios(ours, floor)}"
 
 
 # --- growth and memory ----------------------------------------------------------------------------------------------
@@ -194,13 +166,3 @@ def growth(bench: Bench) -> Iterator[str]:
     slope = (found[most].cpu - found[middle].cpu) / (most - middle)
     first = (found[middle].cpu - found[least].cpu) / (middle - least)
     yield f"a further recipe costs from {middle} to {most} {slope / first:.2f} × what it costs from {least} to {middle}"
-
-
-ROWS: Mapping[str, Callable[[Bench], Iterator[str]]] = {
-    "cold": cold,
-    "templates": templates,
-    "unchanged": unchanged,
-    "edited": edited,
-    "growth": growth,
-}
-"""Every row by the name that it is asked for by."""
