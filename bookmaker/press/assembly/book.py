@@ -123,6 +123,8 @@ def _set(documents: Sequence[str], sheet: Sheet, shop: Shop) -> list[Fragment]:
     keys = [key(html, sheet.css) for html in documents]
     found = {each: kept for each in dict.fromkeys(keys) if (kept := _kept(each, shop.store)) is not None}
     lacking = {each: html for each, html in zip(keys, documents, strict=True) if each not in found}
+    if not lacking:
+        return [found[each] for each in keys]
     # The longest first, so that none is left over at the end with the other processes idle
     order = sorted(lacking, key=lambda each: -len(lacking[each]))
     made = shop.spread(prepare, sheet, [lacking[each] for each in order], worth=WORTH_SPREADING)
