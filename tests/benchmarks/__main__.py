@@ -35,7 +35,7 @@ def main() -> int:
         parser.error(f"no such row: {', '.join(sorted(unknown))}")
     failed = False
     with TemporaryDirectory() as scratch:
-        bench = Bench(asked.keep or Path(scratch), asked.recipes, asked.rounds)
+        bench = Bench(asked.keep or Path(scratch), Path(scratch), asked.recipes, asked.rounds)
         for name, row in ROWS.items():
             if asked.rows and name not in asked.rows:
                 continue

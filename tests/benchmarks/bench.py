@@ -20,8 +20,12 @@ THEME = themes_dir() / "ledger"
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """Where measuring is done, on how many recipes, and how many pairs of each are taken."""
+    """Where measuring is done, on how many recipes, and how many pairs of each are taken.
 
+    Generated books stand in `books`; what is made of them is in `folder`, which nothing outlives.
+    """
+
+    books: Path
     folder: Path
     recipes: int = 1000
     rounds: int = 5
@@ -29,7 +33,7 @@ class Bench:
     def book(self, recipes: int | None = None) -> Path:
         """A generated book; it is written when it is first asked for."""
         count = self.recipes if recipes is None else recipes
-        folder = self.folder / f"book-{count}"
+        folder = self.books / f"book-{count}"
         if not folder.exists():
             write_book(folder, count)
         return folder
