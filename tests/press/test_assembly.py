@@ -81,7 +81,6 @@ def _piece(pages: int, start: str = "", **anchors: int) -> Description:
         sizes=[(595.0, 842.0)] * pages,
         anchors={name: (page, 10.0, 20.0) for name, page in anchors.items()},
         bookmarks=[Bookmark(1, "Title", 0, 0.0, 0.0, "open")],
-        fonts=[UsedFont("ABCDEF", "Ledger Sans", 400, 0, {1: "é", 2: "0"}, {1: 500, 2: 497}, {})],
         figures=[tuple(range(10))],
         strays=[Stray("☂", "rain ☂", shown=True)],
         objects=3,
@@ -168,13 +167,14 @@ def test_objects_move_to_other_numbers_with_all_that_they_point_at() -> None:
 
 def test_a_fragment_comes_back_from_its_bytes_and_damage_is_seen() -> None:
     _made, mover = _mover()
-    fragment = Fragment.of(_piece(1, "right", a=0), Bulk([CONTENT], mover.blocks(), mover.streams()))
+    fonts = [UsedFont("ABCDEF", "Ledger Sans", 400, 0, {1: "é", 2: "0"}, {1: 500, 2: 497}, {9731: 3})]
+    fragment = Fragment.of(_piece(1, "right", a=0), fonts, Bulk([CONTENT], mover.blocks(), mover.streams()))
     data = fragment.to_bytes()
     again = Fragment.from_bytes(data)
     assert again is not None
     assert again.to_bytes() == data
     assert again.bulk() == fragment.bulk() == Bulk([CONTENT], [*mover.blocks()], [*mover.streams()])
-    assert again.description.fonts == fragment.description.fonts
+    assert again.fonts() == fonts
     assert again.description.bookmarks == fragment.description.bookmarks
     for damaged in (data[:-1], data[:40] + b"?" + data[41:], b"", b"something else altogether"):
         assert Fragment.from_bytes(damaged) is None

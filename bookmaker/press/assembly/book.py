@@ -79,7 +79,7 @@ def _assembled(book: PrintedBook, folders: Sequence[Path], row: Sequence[Piece],
     fragments = _laid_out(row, sheet, book.frame.language, shop)
     for sentence in _told(row, fragments):
         shop.complain(sentence)
-    fonts = union(font for each in fragments for font in each.description.fonts)
+    fonts = union(font for each in fragments for font in each.fonts())
     carrier = carry(document(book, folders, [Piece("", "", letters(fonts))]), fonts)
     return merge(fragments, carrier, lambda done: shop.progress("book.pdf: piece", done, len(row)))
 

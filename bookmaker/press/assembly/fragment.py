@@ -7,7 +7,7 @@ import json
 import struct
 import zlib
 from array import array
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import astuple, dataclass
 from hashlib import blake2b
 from typing import Any
@@ -53,7 +53,6 @@ class Description:
     sizes: Sequence[tuple[float, float]]
     anchors: Mapping[str, tuple[int, float, float]]
     bookmarks: Sequence[Bookmark]
-    fonts: Sequence[UsedFont]
     figures: Sequence[Sequence[int]]
     strays: Sequence[Stray]
     objects: int
@@ -74,24 +73,29 @@ class Bulk:
 
 @dataclass(frozen=True, slots=True)
 class Fragment:
-    """A piece laid out. The bulk stays packed until asked for, so that a thousand fragments fit into little memory."""
+    """A piece laid out. All but the description stays packed until asked for: a thousand pieces fit into little memory."""
 
     description: Description
-    packed: bytes
+    packed_fonts: bytes
+    packed_bulk: bytes
 
     @classmethod
-    def of(cls, description: Description, bulk: Bulk) -> "Fragment":
-        """Pack a piece just laid out."""
-        return cls(description, zlib.compress(_pack_bulk(bulk), 3))
+    def of(cls, description: Description, fonts: Iterable[UsedFont], bulk: Bulk) -> "Fragment":
+        """Pack a piece just laid out, with the fonts that it uses."""
+        return cls(description, _packed(_json([*map(_font_to_plain, fonts)])), _packed(_pack_bulk(bulk)))
+
+    def fonts(self) -> list[UsedFont]:
+        """Unpack the fonts."""
+        return [_font_from_plain(*font) for font in json.loads(zlib.decompress(self.packed_fonts))]
 
     def bulk(self) -> Bulk:
-        """Unpack."""
-        return _unpack_bulk(zlib.decompress(self.packed))
+        """Unpack the bulk."""
+        return _unpack_bulk(zlib.decompress(self.packed_bulk))
 
     def to_bytes(self) -> bytes:
         """For the store."""
-        head = zlib.compress(_json(_description_to_plain(self.description)), 3)
-        body = _LENGTH.pack(len(head)) + head + self.packed
+        head = _packed(_json(_description_to_plain(self.description)))
+        body = _LENGTHS.pack(len(head), len(self.packed_fonts)) + head + self.packed_fonts + self.packed_bulk
         return blake2b(body, digest_size=_DIGEST).digest() + body
 
     @classmethod
@@ -100,12 +104,19 @@ class Fragment:
         digest, body = data[:_DIGEST], data[_DIGEST:]
         if blake2b(body, digest_size=_DIGEST).digest() != digest:
             return None
-        end = _LENGTH.size + _LENGTH.unpack_from(body)[0]
-        return cls(_description_from_plain(json.loads(zlib.decompress(body[_LENGTH.size : end]))), body[end:])
+        head, fonts = _LENGTHS.unpack_from(body)
+        end = _LENGTHS.size + head
+        description = _description_from_plain(json.loads(zlib.decompress(body[_LENGTHS.size : end])))
+        return cls(description, body[end : end + fonts], body[end + fonts :])
 
 
 _DIGEST = 16
 _LENGTH = struct.Struct(">I")
+_LENGTHS = struct.Struct(">II")
+
+
+def _packed(data: bytes) -> bytes:
+    return zlib.compress(data, 3)
 
 
 def _json(value: Any) -> bytes:
@@ -116,24 +127,27 @@ def _description_to_plain(description: Description) -> dict[str, Any]:
     plain = {name: getattr(description, name) for name in _AS_THEY_ARE}
     for name in _ROWS:
         plain[name] = [astuple(each) for each in getattr(description, name)]
-    plain["fonts"] = [
-        (font.name, font.family, font.weight, font.style, *map(_columns, (font.texts, font.widths, font.missing)))
-        for font in description.fonts
-    ]
     return plain
 
 
 def _description_from_plain(plain: dict[str, Any]) -> Description:
     for name, row in _ROWS.items():
         plain[name] = [row(*each) for each in plain[name]]
-    plain["fonts"] = [
-        UsedFont(*font[:4], *(dict(zip(*columns, strict=True)) for columns in font[4:])) for font in plain["fonts"]
-    ]
     return Description(**plain)
 
 
 _ROWS: Mapping[str, Callable[..., Any]] = {"bookmarks": Bookmark, "strays": Stray}
 _AS_THEY_ARE = ("start", "sizes", "anchors", "figures", "objects", "contents", "kids", "parents", "keys")
+
+
+def _font_to_plain(font: UsedFont) -> tuple[Any, ...]:
+    glyphs = map(_columns, (font.texts, font.widths, font.missing))
+    return font.name, font.family, font.weight, font.style, *glyphs
+
+
+def _font_from_plain(name: str, family: str, weight: int, style: int, *glyphs: Any) -> UsedFont:
+    texts, widths, missing = (dict(zip(*columns, strict=True)) for columns in glyphs)
+    return UsedFont(name, family, weight, style, texts, widths, missing)
 
 
 def _columns(mapping: Mapping[int, Any]) -> tuple[list[int], list[Any]]:

@@ -106,7 +106,6 @@ class _Piece:
             sizes=[(page["MediaBox"][2], page["MediaBox"][3]) for page in pages],
             anchors=self._anchors,
             bookmarks=list(places.bookmarks(document.pages)),
-            fonts=used,
             figures=self._figures.sets,
             strays=list(places.strays(used, (run for runs, _ in self._drawn for run in runs))),
             objects=mover.count,
@@ -115,7 +114,7 @@ class _Piece:
             parents=parents,
             keys=keys,
         )
-        self._made.append(Fragment.of(description, Bulk(contents, mover.blocks(), mover.streams())))
+        self._made.append(Fragment.of(description, used, Bulk(contents, mover.blocks(), mover.streams())))
         # Nothing is left for the engine to write
         pdf.objects.clear()
 

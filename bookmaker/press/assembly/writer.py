@@ -22,16 +22,17 @@ class Writer:
         self._out: list[bytes] = [_HEADER]
         self._at = len(_HEADER)
         self._count = 1
-        self._rows: dict[int, bytes] = {0: _ROW.pack(0, 0, 0xFFFF)}
+        self._rows = bytearray(_ROW.pack(0, 0, 0xFFFF))
 
     def reserve(self, count: int = 1) -> int:
         """The first of `count` new object numbers in a row."""
         self._count += count
+        self._rows += bytes(count * _ROW.size)
         return self._count - count
 
     def stream(self, number: int, dictionary: bytes, data: bytes) -> None:
         """A stream: its dictionary's text without the closing brackets and `Length`, its data as it is."""
-        self._rows[number] = _ROW.pack(1, self._at, 0)
+        self._note(number, 1, self._at, 0)
         self._write(
             b"%d 0 obj\n%b/Length %d>>\nstream\n%b\nendstream\nendobj\n" % (number, dictionary, len(data), data)
         )
@@ -47,13 +48,12 @@ class Writer:
         dictionary = b"<</Type /ObjStm/N %d/First %d" % (len(numbers), len(head) + 1)
         self.compressed(holder, head + b"\n" + text, dictionary)
         for index, number in enumerate(numbers):
-            self._rows[number] = _ROW.pack(2, holder, index)
+            self._note(number, 2, holder, index)
 
     def finish(self, root: int, info: int) -> bytes:
         """The file, with its catalogue and information dictionary by number."""
         number = self.reserve()
-        self._rows[number] = _ROW.pack(1, self._at, 0)
-        rows = b"".join(map(self._rows.__getitem__, range(self._count)))
+        self._note(number, 1, self._at, 0)
         digest = blake2b(digest_size=16)
         for part in self._out:
             digest.update(part)
@@ -63,10 +63,13 @@ class Writer:
             number,
             b"<</Type /XRef/Size %d/W [1 4 2]/Root %d 0 R/Info %d 0 R/ID [<%b><%b>]/Filter /FlateDecode"
             b"/DecodeParms <</Predictor 12/Columns %d>>" % (self._count, root, info, name, name, _ROW.size),
-            zlib.compress(_predicted(rows, _ROW.size), LEVEL),
+            zlib.compress(_predicted(bytes(self._rows), _ROW.size), LEVEL),
         )
         self._write(b"startxref\n%d\n%%%%EOF\n" % start)
         return b"".join(self._out)
+
+    def _note(self, number: int, kind: int, place: int, index: int) -> None:
+        _ROW.pack_into(self._rows, number * _ROW.size, kind, place, index)
 
     def _write(self, data: bytes) -> None:
         self._out.append(data)
