@@ -7,6 +7,7 @@ from bookmaker.model.house import House
 from bookmaker.model.prose import Blocks
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
+from bookmaker.model.register import Register
 from bookmaker.model.stores import Price, StoresItem
 
 
@@ -45,6 +46,7 @@ class Book:
     sizes: Mapping[str, tuple[str, ...]]
     cautions: Mapping[str, Caution]
     glossary: tuple[Term, ...] = ()
+    register: Register = Register()
 
     def recipe(self, ref: RecipeRef) -> Recipe:
         """The recipe of `ref`; without a size, its first one. Raises `KeyError` for an unknown recipe."""

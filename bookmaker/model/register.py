@@ -1,9 +1,11 @@
 """The register: what was issued, when, by whom. Only the `issue` command writes it, into the book's `issued.csv`."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
+from bookmaker.model.codes import content_code
 from bookmaker.model.refs import RecipeRef
+from bookmaker.problems.anchors import NOWHERE, Anchor
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +23,7 @@ class IssuedCard:
     on: date
     by: str
     parts: tuple[tuple[str, str], ...]
+    anchor: Anchor = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +43,7 @@ class IssuedLabel:
     may_contain: tuple[str, ...]
     declaration: str
     nutrition: str
+    anchor: Anchor = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,3 +60,21 @@ class Register:
     def card(self, recipe: RecipeRef) -> IssuedCard | None:
         """The last card issued of a recipe."""
         return next((each for each in reversed(self.cards) if each.recipe == recipe), None)
+
+    def last_labels(self) -> dict[RecipeRef, IssuedLabel]:
+        """What counts as handed out, product by product."""
+        return {each.recipe: each for each in self.labels}
+
+    def last_cards(self) -> dict[RecipeRef, IssuedCard]:
+        """The last card of each recipe."""
+        return {each.recipe: each for each in self.cards}
+
+
+def label_code(contains: tuple[str, ...], may_contain: tuple[str, ...], declaration: str, nutrition: str) -> str:
+    """The code that stands for what a label says."""
+    return content_code(", ".join(contains), ", ".join(may_contain), declaration, nutrition)
+
+
+def one_line(text: str) -> str:
+    """A text as the register holds it: on one line, with single spaces, so that a record is a line of the file."""
+    return " ".join(text.split())

@@ -9,7 +9,7 @@ from enum import StrEnum
 
 
 class Severity(StrEnum):
-    """Errors stop publishing; warnings and notes never change the exit code."""
+    """Errors change the exit code, and all but those of a single sheet stop publishing; warnings and notes never."""
 
     ERROR = "error"
     WARNING = "warning"
@@ -18,12 +18,13 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One kind of problem."""
+    """One kind of problem. An error that `withholds` is a sheet's own: that one is kept back, all else is published."""
 
     severity: Severity
     title: str
     message: str
     fix: str = ""
+    withholds: bool = False
 
 
 CATALOGUE: dict[str, Entry] = {
@@ -145,6 +146,12 @@ CATALOGUE: dict[str, Entry] = {
         "A word that is not one of the few possible",
         "'{word}' is no {what} that we know",
     ),
+    "same-class": Entry(
+        Severity.ERROR,
+        "A class of apprentices named twice",
+        "'{name}' is the same class as '{other}': their workbooks would be one",
+        "leave one of them out",
+    ),
     "comma-number": Entry(Severity.ERROR, "A number with a comma", "{why}"),
     # --- house, stores, price list, glossary
     "house-format": Entry(
@@ -171,7 +178,7 @@ CATALOGUE: dict[str, Entry] = {
     "bad-hours": Entry(Severity.ERROR, "Working hours that cannot be read", "{why}"),
     "bad-density": Entry(Severity.ERROR, "A density that cannot be", "{why}"),
     "bad-pack": Entry(Severity.ERROR, "A pack that cannot be read", "{why}"),
-    "bad-csv": Entry(Severity.ERROR, "A price list that cannot be read", "{why}"),
+    "bad-csv": Entry(Severity.ERROR, "A table of values that cannot be read", "{why}"),
     "unknown-role": Entry(
         Severity.ERROR,
         "A role without a rate",
@@ -846,5 +853,68 @@ CATALOGUE: dict[str, Entry] = {
         "'{first}' and '{second}' would both be published as {page}, since file names keep only plain letters, digits "
         "and hyphens",
         "rename one of the files",
+    ),
+    # --- the register of what was issued
+    "register-columns": Entry(
+        Severity.ERROR,
+        "A register with other columns",
+        "{why}",
+        "take the file as it was before, from a copy or the version history",
+    ),
+    "register-fields": Entry(
+        Severity.ERROR,
+        "A record with too few or too many fields",
+        "this record has {found} fields, and the heading has {wanted}",
+        "take the line as it was before, from a copy or the version history",
+    ),
+    "register-other-kind": Entry(
+        Severity.ERROR,
+        "A record that says what belongs to another kind",
+        "this is the record of a {what}, which has nothing under '{column}'",
+        "take the line as it was before, from a copy or the version history",
+    ),
+    "bad-code": Entry(
+        Severity.ERROR,
+        "A code that was not given by the tool",
+        "'{text}' is no code of ours: {why}",
+        "take the line as it was before, from a copy or the version history",
+    ),
+    "bad-parts": Entry(
+        Severity.ERROR,
+        "Digests of a card that cannot be read",
+        "{why}",
+        "take the line as it was before, from a copy or the version history",
+    ),
+    "register-edited": Entry(
+        Severity.ERROR,
+        "A record that was changed by hand",
+        "the code {number} does not stand for what this record says any more, so it was changed after it was issued",
+        "take the line as it was before; or take it out, and issue the label again",
+    ),
+    "issued-twice": Entry(
+        Severity.WARNING,
+        "The same record twice",
+        "'{title}' has this very record already",
+        "take one of the two lines out",
+    ),
+    "issued-unknown": Entry(
+        Severity.NOTE,
+        "Something issued of a recipe that is gone",
+        "a {what} of '{title}' was issued on {on}, and the book has no such recipe any more: nothing is compared with it",
+        "if it is called otherwise now, issue it again; if nothing of it is in use any more, take its lines out",
+    ),
+    # --- labels against what was issued
+    "label-allergens": Entry(
+        Severity.ERROR,
+        "A label that names other allergens than the product has",
+        "{what}: {sheets}",
+        "if the change is right, issue the label again (bookmaker issue labels); until then the sheet is withheld",
+        withholds=True,
+    ),
+    "label-changed": Entry(
+        Severity.WARNING,
+        "A label to be sent again",
+        "{sheets}: {what}",
+        "issue the label again (bookmaker issue labels), and send the new sheet to everyone who has the old one",
     ),
 }

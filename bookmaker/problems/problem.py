@@ -32,8 +32,13 @@ class Problem:
 
     @property
     def is_error(self) -> bool:
-        """Whether it stops publishing."""
+        """Whether a command that meets it ends with exit code 1."""
         return self.severity is Severity.ERROR
+
+    @property
+    def stops(self) -> bool:
+        """Whether it stops publishing: all errors do, but for those that keep back a single sheet."""
+        return self.is_error and not CATALOGUE[self.code].withholds
 
 
 def problem(code: str, anchor: Anchor, *, fix: str = "", related: Iterable[Related] = (), **words: object) -> Problem:

@@ -26,17 +26,19 @@ from bookmaker.reading.documents import (
     has_us_measures,
     house_in,
     prices_in,
+    register_in,
     stores_in,
 )
 from bookmaker.reading.files import Document, Folder, read_folder
 from bookmaker.reading.furnishing import Room, link_advice
-from bookmaker.reading.glossary import Glossary
+from bookmaker.reading.glossary import Glossary, spelt
 from bookmaker.reading.names import Names
 from bookmaker.reading.names import gather as gather_names
 from bookmaker.reading.order import cycle_problem, needs_of, order_of
 from bookmaker.reading.prices import bind_prices
 from bookmaker.reading.quantities import Shelf
 from bookmaker.reading.recipe import RecipeDocument, written_recipe
+from bookmaker.reading.register import Issued, bind_register
 from bookmaker.reading.stores import bind_cautions, claimed_names
 from bookmaker.reading.stores import gather as gather_stores
 from bookmaker.reading.uniqueness import check_codes, check_tags
@@ -67,6 +69,7 @@ class Documents:
     prices: tuple[Price, ...] = ()
     cautions: Mapping[str, Caution] = field(default_factory=dict)
     glossary: Glossary | None = None
+    issued: tuple[Issued, ...] = ()
     recipes: list[RecipeDocument] = field(default_factory=list)
     unread: tuple[str, ...] = ()
     claimed: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -109,6 +112,8 @@ def read_documents(folder: Folder) -> Documents:
         documents.prices = _taken(prices_in(prices, us=us), prices, documents).value
     if glossary := folder.glossary:
         documents.glossary = _taken(glossary_in(glossary), glossary, documents).value
+    if register := folder.register:
+        documents.issued = _taken(register_in(register), register, documents).value
     for each in folder.recipes:
         read = written_recipe(each.name, each.text)
         documents.recipes.append(read)
@@ -173,7 +178,14 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     files = frozenset(each.source.document for each in documents.recipes) | frozenset(documents.unread)
     by_ref = _by_ref(written)
     shelf = Shelf(names, larder.stores, by_ref, house)
-    room = Room(shelf, documents.cautions, files, documents.files, furnished=documents.house is not None)
+    room = Room(
+        shelf,
+        documents.cautions,
+        files,
+        documents.files,
+        furnished=documents.house is not None,
+        terms=spelt(documents.glossary.terms if documents.glossary else ()),
+    )
     bound = {
         RecipeRef(each.id, each.size): bind(each, room) for recipe in written for each in recipe.sizes or (recipe,)
     }
@@ -181,6 +193,9 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     recipes, more = _ordered(bound, by_ref)
     problems += more
     problems += glossary_problems(documents.glossary, files)
+    titles = {ref: by_ref[RecipeRef(ref.id)].title.text for ref in bound}
+    register, more = bind_register(documents.issued, titles, unread_recipes(files, (each.id for each in written)))
+    problems += more
     if documents.house is None and not written:
         return None, problems
     book = Book(
@@ -195,8 +210,14 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
         },
         cautions=documents.cautions,
         glossary=documents.glossary.terms if documents.glossary else (),
+        register=register,
     )
     return book, problems
+
+
+def unread_recipes(files: Iterable[str], read: Iterable[str]) -> frozenset[str]:
+    """The paths of recipes whose files could not be read."""
+    return frozenset(name.removesuffix(".md") for name in files).difference(read)
 
 
 def stem(document: str) -> str:

@@ -19,6 +19,7 @@ from bookmaker.reading.files import Document
 from bookmaker.reading.glossary import Glossary, read_glossary
 from bookmaker.reading.house import read_house
 from bookmaker.reading.prices import read_prices
+from bookmaker.reading.register import Issued, read_register
 from bookmaker.reading.stores import claimed_names, read_stores
 from bookmaker.reading.tree import Tree, compose
 
@@ -73,6 +74,12 @@ def prices_in(document: Document, *, us: bool) -> Read[tuple[Price, ...]]:
     """The price list; `us` allows US kitchen measures in packs. Problems: as of `reading.prices`."""
     listed, problems = read_prices(document, us=us)
     return Read(listed.prices, tuple(problems), listed.spans)
+
+
+def register_in(document: Document) -> Read[tuple[Issued, ...]]:
+    """The records of `issued.csv`. Problems: as of `reading.register`."""
+    written, problems = read_register(document)
+    return Read(written.records, tuple(problems), written.spans)
 
 
 def glossary_in(document: Document) -> Read[Glossary]:

@@ -16,6 +16,7 @@ from bookmaker.reading.walk import (
     CAUTIONS,
     GLOSSARY,
     HOUSE,
+    ISSUED,
     ORDERS,
     PRICES,
     RESERVED_FOLDERS,
@@ -25,10 +26,11 @@ from bookmaker.reading.walk import (
     walk,
 )
 
-ISSUED = "issued.csv"
-
 LARGEST = 2_000_000
 """Bytes. A recipe has some two thousand, the longest price list a few hundred thousand."""
+
+LARGEST_REGISTER = 50_000_000
+"""The register grows by some thousand bytes with each label that is issued, and nothing is ever taken out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,7 @@ class Folder:
     cautions: Document | None = None
     glossary: Document | None = None
     prices: Document | None = None
+    register: Document | None = None
     stores: tuple[Document, ...] = ()
     orders: tuple[Document, ...] = ()
     recipes: tuple[Document, ...] = ()
@@ -63,7 +66,7 @@ class Folder:
     @property
     def documents(self) -> tuple[Document, ...]:
         """All of them: the house's first, recipes last, each group by name."""
-        single = (self.house, self.cautions, self.glossary, self.prices)
+        single = (self.house, self.cautions, self.glossary, self.prices, self.register)
         return (*(each for each in single if each), *self.stores, *self.orders, *self.recipes)
 
 
@@ -110,7 +113,7 @@ def _misplaced(name: str) -> list[Problem]:
         meant = near(stem, (HOUSE.removesuffix(".yaml"), CAUTIONS.removesuffix(".yaml")))
         fix = f"rename it to {meant[0]}.yaml" if meant else "move it into stores/ if it lists what the house buys"
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
-    if ending == "csv" and name != ISSUED and (not folder or folder == STORES):
+    if ending == "csv" and (not folder or folder == STORES):
         fix = f"rename it to {PRICES} if it is the price list"
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
     return []
@@ -136,11 +139,12 @@ def _stray_recipe(path: Path, name: str) -> list[Problem]:
 
 def _read(path: str, name: str) -> tuple[Document | None, list[Problem]]:
     anchor = Anchor(name)
+    most = LARGEST_REGISTER if name == ISSUED else LARGEST
     try:
         with open(path, "rb") as file:  # noqa: PTH123 - a thousand files are opened at every build
-            if (size := os.fstat(file.fileno()).st_size) > LARGEST:
+            if (size := os.fstat(file.fileno()).st_size) > most:
                 megabytes = f"{size / 1_000_000:.1f}"
-                return None, [problem("too-large", anchor, document=name, size=megabytes, most=LARGEST // 1_000_000)]
+                return None, [problem("too-large", anchor, document=name, size=megabytes, most=most // 1_000_000)]
             data = file.read()
     except OSError as error:
         return None, [problem("unreadable-file", anchor, document=name, why=error.strerror or str(error))]
@@ -171,6 +175,7 @@ def _sort(documents: Mapping[str, Document], other: Collection[str]) -> Folder:
         cautions=documents.get(CAUTIONS),
         glossary=documents.get(GLOSSARY),
         prices=documents.get(PRICES),
+        register=documents.get(ISSUED),
         stores=within(STORES),
         orders=within(ORDERS),
         recipes=tuple(each for name, each in documents.items() if name.endswith(".md") and name != GLOSSARY),

@@ -13,6 +13,7 @@ from bookmaker.model.stores import Price, StoresItem
 from bookmaker.model.written.prices import WrittenPrice
 from bookmaker.problems.anchors import Anchor, Path
 from bookmaker.problems.problem import Problem, Related
+from bookmaker.reading.columns import columns_in
 from bookmaker.reading.csv_rows import Field, read_rows
 from bookmaker.reading.files import Document
 from bookmaker.reading.flat import TIMES
@@ -50,36 +51,11 @@ def read_prices(document: Document, *, us: bool = False) -> tuple[PriceList, lis
     except Unreadable as refused:
         values.refuse("bad-csv", values.top, refused)
         return PriceList((), whole), values.problems
-    columns = _columns(head, values)
+    columns = columns_in(head, columns_of(WrittenPrice), values, "price-columns", "a price list")
     if columns is None:
         return PriceList((), whole), values.problems
     reader = _Rows(columns, values, whole, us)
     return PriceList(tuple(price for row in rows if (price := reader.price(row))), reader.spans), values.problems
-
-
-def _columns(head: Sequence[Field], values: Values) -> dict[str, int] | None:
-    """Which column stands where; None where one is missing or unknown."""
-    known = columns_of(WrittenPrice)
-    line = values.top.part(head[0].span[0], head[-1].span[1])
-    if len(head) == 1 and ";" in head[0].text:
-        values.report("price-columns", line, why="the columns are separated by semicolons", fix="save it with commas")
-        return None
-    found: dict[str, int] = {}
-    before = len(values.problems)
-    for index, field in enumerate(head):
-        at = values.top.part(*field.span)
-        name = field.text.lower()
-        if name not in known:
-            fix = did_you_mean(field.text, known) or f"the columns are: {','.join(known)}"
-            values.report("price-columns", at, why=f"'{field.text}' is no column of a price list", fix=fix)
-        elif name in found:
-            values.report("price-columns", at, why=f"the column '{name}' stands here twice", fix="keep one of them")
-        found.setdefault(name, index)
-    missing = [name for name in known if name not in found]
-    if missing and len(values.problems) == before:
-        why = f"the heading lacks the column{'s' if len(missing) > 1 else ''} {', '.join(missing)}"
-        values.report("price-columns", line, why=why, fix=f"let the first line be {','.join(known)}")
-    return found if len(values.problems) == before else None
 
 
 class _Rows:

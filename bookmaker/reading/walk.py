@@ -9,6 +9,7 @@ from collections.abc import Iterator
 HOUSE = "house.yaml"
 CAUTIONS = "cautions.yaml"
 GLOSSARY = "glossary.md"
+ISSUED = "issued.csv"
 PRICES = "stores/prices.csv"
 STORES = "stores"
 ORDERS = "orders"
@@ -48,7 +49,7 @@ def is_text(name: str) -> bool:
     folder, _, last = name.rpartition("/")
     top = folder.split("/", 1)[0]
     if not folder:
-        return name in (HOUSE, CAUTIONS, GLOSSARY)
+        return name in (HOUSE, CAUTIONS, GLOSSARY, ISSUED)
     if top in (STORES, ORDERS):
         return last.endswith(".yaml") or name == PRICES
     return last.endswith(".md") and top not in RESERVED_FOLDERS
