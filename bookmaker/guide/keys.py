@@ -19,9 +19,11 @@ from bookmaker.model.written.house import (
     WrittenEquipment,
     WrittenFlat,
     WrittenHouse,
+    WrittenLabels,
     WrittenMould,
     WrittenPriceRule,
     WrittenStaff,
+    WrittenStickers,
     WrittenTin,
 )
 from bookmaker.model.written.prices import WrittenPrice
@@ -49,6 +51,8 @@ DOCUMENTS: dict[str, type] = {
     "tin": WrittenTin,
     "flat": WrittenFlat,
     "staff": WrittenStaff,
+    "labels": WrittenLabels,
+    "stickers": WrittenStickers,
     "caution": WrittenCaution,
 }
 """Everything with keys that a cook writes, by the name that `format.in.md` calls it."""

@@ -24,6 +24,13 @@ class Paper(StrEnum):
     A4 = "A4"
     LETTER = "Letter"
 
+    @property
+    def sheet(self) -> Rectangle:
+        """Width and height of one sheet, in millimetres (ISO 216; ANSI/ASME Y14.1)."""
+        if self is Paper.A4:
+            return Rectangle(Decimal(210), Decimal(297))
+        return Rectangle(Decimal("215.9"), Decimal("279.4"))
+
 
 class Choose(StrEnum):
     """Which price in force counts."""
@@ -130,6 +137,37 @@ class Staff:
 
 
 @dataclass(frozen=True, slots=True)
+class Stickers:
+    """A sheet of labels to print on: the size of one, how many stand across and down, and where; in millimetres.
+
+    `left` and `top` are the margins before the first one. `small_packs` says that they go on packs whose largest side
+    is under 80 cm², for which the law allows smaller letters.
+    """
+
+    name: str
+    size: Rectangle
+    across: int
+    down: int
+    left: Decimal
+    top: Decimal
+    gap_across: Decimal = Decimal(0)
+    gap_down: Decimal = Decimal(0)
+    small_packs: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LabelRules:
+    """What the house decides about labels and product sheets.
+
+    `price` names the channel whose list price sheets show; empty: none. `stickers` are the label sheets that the house
+    prints on.
+    """
+
+    price: str = ""
+    stickers: tuple[Stickers, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class House:
     """Everything that the house decides. Money rates are in the house's currency."""
 
@@ -157,10 +195,12 @@ class House:
     trays: tuple[Flat, ...] = ()
     staff: tuple[Staff, ...] = ()
     see_costs: tuple[str, ...] = ()
+    classes: tuple[str, ...] = ()
     published_at: str = ""
     cross_contact: str = ""
     cross_contact_allergens: frozenset[str] = frozenset()
     forbid_claims: tuple[str, ...] = ()
     contact: str = ""
+    labels: LabelRules = LabelRules()
     sections: tuple[tuple[str, str], ...] = ()
     anchor: Anchor = field(default=NOWHERE, compare=False)

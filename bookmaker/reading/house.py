@@ -12,6 +12,7 @@ from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem
 from bookmaker.reading.allergens import read_allergens
 from bookmaker.reading.equipment import read_equipment, read_flats, read_moulds, read_staff, read_tins
+from bookmaker.reading.labels import read_labels
 from bookmaker.reading.shape import shape
 from bookmaker.reading.suggest import did_you_mean, fold
 from bookmaker.reading.texts import share
@@ -62,11 +63,12 @@ def _house(written: WrittenHouse, anchor: Anchor, values: Values) -> House:
     labour = tuple(_labour(written.labour, anchor.at("labour"), money, values))
     roles = [role for role, _ in labour] or list(written.labour)
     overhead, base = _overhead(written.overhead, anchor.at("overhead"), values)
+    paper = Paper(values.choice(written.paper, anchor.at("paper"), "paper size", list(Paper), Paper.A4))
     return House(
         name=written.name,
         language=_language(written.language, anchor.at("language"), values),
         region=region,
-        paper=Paper(values.choice(written.paper, anchor.at("paper"), "paper size", list(Paper), Paper.A4)),
+        paper=paper,
         money=money,
         batches=tuple(_batches(written, anchor.at("batches"), values)) or _USUAL.batches,
         fahrenheit=values.choice(written.temperature, anchor.at("temperature"), "temperature scale", "CF", "C") == "F",
@@ -87,6 +89,7 @@ def _house(written: WrittenHouse, anchor: Anchor, values: Values) -> House:
         trays=read_flats(written.trays, anchor.at("trays"), "tray", values),
         staff=read_staff(written.staff, roles, anchor.at("staff"), values),
         see_costs=tuple(each.text for each in values.names(written.see_costs, anchor.at("see costs"))),
+        classes=tuple(_classes(written, anchor.at("classes"), values)),
         published_at=_address(written.published_at, anchor.at("published at"), values),
         cross_contact=written.cross_contact,
         cross_contact_allergens=read_allergens(
@@ -94,6 +97,7 @@ def _house(written: WrittenHouse, anchor: Anchor, values: Values) -> House:
         ),
         forbid_claims=tuple(each.text for each in values.names(written.forbid_claims, anchor.at("forbid claims"))),
         contact=written.contact,
+        labels=read_labels(written.labels, list(written.channels), paper, anchor.at("labels"), values),
         sections=tuple(written.sections.items()),
         anchor=anchor,
     )
@@ -127,6 +131,16 @@ def _batches(written: WrittenHouse, anchor: Anchor, values: Values) -> Iterator[
             values.report("bad-number", words.anchor, why="a batch column of 0 would be empty")
         elif found:
             yield found
+
+
+def _classes(written: WrittenHouse, anchor: Anchor, values: Values) -> Iterator[str]:
+    taken: dict[str, str] = {}
+    for words in values.names(written.classes, anchor):
+        if other := taken.get(fold(words.text)):
+            values.report("same-class", words.anchor, name=words.text, other=other)
+            continue
+        taken[fold(words.text)] = words.text
+        yield words.text
 
 
 def _price_rule(written: WrittenHouse, anchor: Anchor, values: Values) -> PriceRule:

@@ -49,11 +49,13 @@ PLACES: dict[str, tuple[str, ...]] = {
     "tin": ("tins", "tart ring"),
     "flat": ("frames", "bar frame"),
     "staff": ("staff", "night baker"),
+    "labels": ("labels",),
+    "stickers": ("labels", "stickers", "small"),
     "caution": ("dry ice",),
 }
 """Where the keys of each kind of document stand; a dash for an entry of a list."""
 
-HOUSE = {"house", "price rule", "channel", "equipment", "mould", "tin", "flat", "staff"}
+HOUSE = {"house", "price rule", "channel", "equipment", "mould", "tin", "flat", "staff", "labels", "stickers"}
 RECIPES = {"recipe", "line", "co-product", "size", "make", "teach", "exercises"}
 STORES = {"item", "nutrition", "additive", "article"}
 
@@ -64,9 +66,12 @@ BESIDE: dict[tuple[str, str], Keys] = {
     ("line", "rest"): {"stays": "60 %"},
     ("size", "cut"): {"yields": "1 sheet of 60 × 40 cm"},
     ("item", "nutrition"): {"nutrition source": "the mill"},
+    ("house", "labels"): {"channels": "{tea room: {tax: 10 %}}"},
     ("house", "labour role"): {"labour": "{pastry cook: 21.50 EUR/h}"},
     ("price rule", "choose"): {"preferred": "[Lowfield Dairy]"},
     ("tin", "height"): {"diameter": "24 cm"},
+    ("stickers", "left"): {"size": "65 × 30 mm"},
+    ("stickers", "gap across"): {"size": "65 × 30 mm"},
 }
 """Keys that another makes no sense without."""
 
@@ -79,6 +84,7 @@ ABOVE: dict[str, Keys] = {
         "cut": "30 × 80 mm",
         "formula": "[1 kg plain flour]",
     },
+    "labels": {"format": "1", "name": "Sample", "channels": "{tea room: {tax: 10 %}}"},
     "size": {
         "title": "Sample",
         "yields": "1 kg",
@@ -122,7 +128,7 @@ def _document(name: str, keys: Keys) -> str:
 
 def _above(name: str) -> Keys:
     if name in HOUSE:
-        return {"format": "1", "name": "Sample"}
+        return ABOVE.get(name, {"format": "1", "name": "Sample"})
     usual = ABOVE["recipe"] | {"yields": "1 kg"} if name in RECIPES else {}
     return ABOVE.get(name, usual)
 

@@ -214,3 +214,44 @@ def test_us_measures_in_a_us_house() -> None:
 def test_the_report_points_at_an_anchor_of_the_house() -> None:
     value, _ = house("moulds: {m: {cavities: 1, volume: 1 l}}")
     assert value.anchor.document == value.moulds[0].anchor.document == "d.yaml"
+
+
+# --- labels
+
+LABELS = """\
+format: 1
+name: Quillhaven Kitchen
+channels: {tea room: {tax: 10 %}}
+labels:
+  price: Tea Room
+  stickers:
+    small: {size: 70 × 37 mm, across: 3, down: 8, left: 0 mm, top: 0.5 mm}
+    boxes: {size: 9 x 5 cm, across: 2, down: 5, gap across: 10 mm}
+    bonbons: {size: 45 × 20 mm, across: 4, down: 10, small packs: yes}
+"""
+
+
+def test_label_sheets_stand_in_the_middle_unless_their_place_is_stated() -> None:
+    house, problems = read_text(LABELS, read_house)
+    assert problems == []
+    assert house is not None
+    small, boxes, bonbons = house.labels.stickers
+    assert house.labels.price == "tea room"
+    assert (small.left, small.top, small.across, small.down) == (0, Decimal("0.5"), 3, 8)
+    assert boxes.size == Rectangle(Decimal(90), Decimal(50))
+    assert (boxes.left, boxes.top) == (10, Decimal("23.5"))  # (210 - 2 × 90 - 10) / 2, (297 - 5 × 50) / 2
+    assert (bonbons.small_packs, small.small_packs) == (True, False)
+
+
+def test_label_sheets_that_cannot_be_are_left_out() -> None:
+    text = LABELS.replace("70 × 37 mm", "70 × 38 mm").replace("9 x 5 cm", "9 cm").replace("45 × 20 mm", "45 × 29 cm")
+    house, problems = read_text(text.replace("Tea Room", "market"), read_house)
+    assert house is not None
+    assert house.labels.stickers == ()
+    assert problems == [
+        "unknown-word: market: write tea room",
+        "bad-size: small: measure again: the paper is 210 × 297 mm",
+        "bad-size: 9 cm: write it as 70 × 37 mm",
+        "bad-size: yes: leave `small packs` out",
+        "bad-size: bonbons: measure again: the paper is 210 × 297 mm",
+    ]

@@ -81,6 +81,42 @@ class WrittenStaff:
 
 
 @dataclass(frozen=True, slots=True)
+class WrittenStickers:
+    """A sheet of labels to print on."""
+
+    size: str = field(metadata=doc("one label, width × height", "70 × 37 mm"))
+    across: str = field(metadata=doc("how many stand side by side", "3"))
+    down: str = field(metadata=doc("how many stand one below the other", "8"))
+    left: str = field(
+        default="",
+        metadata=doc("from the paper's left edge to the first label; they stand in the middle unless said", "5 mm"),
+    )
+    top: str = field(
+        default="",
+        metadata=doc("from the paper's top edge to the first label; they stand in the middle unless said", "0 mm"),
+    )
+    gap_across: str = field(default="", metadata=doc("between labels side by side", "2 mm", "0 mm"))
+    gap_down: str = field(default="", metadata=doc("between labels one below the other", "0 mm", "0 mm"))
+    small_packs: str = field(
+        default="",
+        metadata=doc(
+            "yes where they go on packs whose largest side is under 80 cm²: letters may be smaller", "yes", "no"
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenLabels:
+    """What the house decides about labels and product sheets."""
+
+    price: str = field(default="", metadata=doc("the channel whose price is shown on product sheets", "tea room"))
+    stickers: Mapping[str, WrittenStickers] = field(
+        default_factory=dict,
+        metadata=doc("sheets of labels to print on, by name", "{small: {size: 70 × 37 mm, across: 3, down: 8}}"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class WrittenHouse:
     """Everything that the house decides."""
 
@@ -140,6 +176,9 @@ class WrittenHouse:
         metadata=doc("who works here, by name or role", "{night baker: {role: night baker, hours: 22:00..06:00}}"),
     )
     see_costs: Names = field(default=(), metadata=doc("who may see costs", "[office, development chef]"))
+    classes: Names = field(
+        default=(), metadata=doc("classes of apprentices: each gets a workbook of its own", "[autumn intake]")
+    )
     published_at: str = field(
         default="", metadata=doc("the book's address, for the codes on cards", "https://book.example/")
     )
@@ -154,6 +193,10 @@ class WrittenHouse:
     )
     contact: str = field(
         default="", metadata=doc("whom clients may ask, on their sheets", "kitchen@quillhaven.example")
+    )
+    labels: WrittenLabels = field(
+        default=WrittenLabels(),
+        metadata=doc("labels and product sheets", "{price: tea room}"),
     )
     sections: Mapping[str, str] = field(
         default_factory=dict,
