@@ -16,9 +16,10 @@ from bookmaker.model.house import EQUIPMENT_KINDS
 from bookmaker.model.line import LOSSES, LossKind
 from bookmaker.model.method import NoteKind
 from bookmaker.model.recipe import Kind, Status
+from bookmaker.model.teaching import EXERCISES, TOPICS
 from bookmaker.problems.anchors import NOWHERE
 from bookmaker.reading.built_in_cautions import BUILT_IN
-from bookmaker.reading.files import ISSUED, LARGEST
+from bookmaker.reading.files import LARGEST
 from bookmaker.reading.keeping import STATES
 from bookmaker.reading.lines import LARGEST_COUNT
 from bookmaker.reading.method import read_step_overrides
@@ -26,7 +27,7 @@ from bookmaker.reading.steps import ATTRIBUTES
 from bookmaker.reading.stores import DIETS
 from bookmaker.reading.stores import STATES as STORES_STATES
 from bookmaker.reading.texts import Texts
-from bookmaker.reading.walk import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ORDERS, PRICES, STORES
+from bookmaker.reading.walk import CAUTIONS, GLOSSARY, HOUSE, IMAGES, ISSUED, ORDERS, PRICES, STORES
 
 _BASE = {Dimension.MASS: "g", Dimension.VOLUME: "ml", Dimension.LENGTH: "mm", Dimension.SHARE: ""}
 
@@ -191,6 +192,11 @@ FILLINGS: dict[str, Callable[[], str]] = {
     "other allergens": lambda: listed(OTHERS),
     "diets": lambda: listed(DIETS),
     "equipment kinds": lambda: listed(EQUIPMENT_KINDS),
+    "exercises": lambda: table(
+        ("exercise", "what it asks", "from level"),
+        ((literal(kind.name), kind.asks, str(kind.step)) for kind in EXERCISES.values()),
+    ),
+    "topics": lambda: listed(TOPICS),
     "built-in cautions": _cautions,
     "most pieces": lambda: f"{_plain(LARGEST_COUNT / 1_000_000)} million",
     "largest file": lambda: f"{LARGEST // 1_000_000} MB",
