@@ -1,6 +1,6 @@
 """A written recipe bound to its book: every name an id, every amount grams, pieces, sheets or percent."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from bookmaker.measures.exact import HUNDRED, total
@@ -58,6 +58,7 @@ class _Binder:
         layers = tuple(room.layers(stages, self._sized, complete=self.complete))
         packaging, prices = tuple(room.packaging()), tuple(room.prices())
         cautions, labour_role, photo = room.cautions(written.cautions), room.labour_role(), room.photo()
+        topics = room.topics()
         room.named(stages)
         room.links()
         if yields is None:
@@ -94,7 +95,7 @@ class _Binder:
             client=written.client,
             keeps=written.keeps,
             cautions=cautions,
-            teaching=written.teaching,
+            teaching=replace(written.teaching, topics=topics) if topics else written.teaching,
             photo=photo,
             photo_text=written.photo_text,
             method=method,

@@ -11,6 +11,7 @@ from bookmaker.measures.money import Money, take_money
 from bookmaker.measures.numbers import Unreadable
 from bookmaker.measures.units import Dimension
 from bookmaker.model.recipe import Teaching
+from bookmaker.model.teaching import EXERCISES, STEPS
 from bookmaker.model.written import Names
 from bookmaker.model.written.front import CoProductFront, MakeFront, TeachFront
 from bookmaker.model.written.line import Words
@@ -187,19 +188,25 @@ def _given(text: str) -> tuple[Decimal | None, Decimal | None]:
 
 
 def read_teaching(written: str | TeachFront | None, texts: Texts, at: Anchor) -> Teaching:
-    """What the workbook does with the recipe."""
+    """What the workbook does with the recipe, but for its topics, which the book's glossary adds to."""
     if written is None or isinstance(written, str):
         return Teaching(bool(texts.yes(written, at)))
     exercises = written.exercises
     inside = at.at("exercises")
+    level = texts.one_of(written.level, at.at("level"), map(str, STEPS), "level")
     return Teaching(
         True,
-        texts.read(written.level, at.at("level"), whole, "bad-number") or 1,
-        _plain(written.topics, texts, at.at("topics")),
-        _plain(exercises.add if exercises else None, texts, inside.at("add")),
-        _plain(exercises.leave_out if exercises else None, texts, inside.at("leave out")),
+        int(level or STEPS[0]),
+        add=_exercises(exercises.add if exercises else None, texts, inside.at("add")),
+        leave_out=_exercises(exercises.leave_out if exercises else None, texts, inside.at("leave out")),
     )
 
 
-def _plain(written: Names | None, texts: Texts, at: Anchor) -> tuple[str, ...]:
-    return tuple(words.text for words in texts.names(written, at))
+def read_topics(written: str | TeachFront | None, texts: Texts, at: Anchor) -> tuple[Words, ...]:
+    """The topics that the recipe names, each at its place."""
+    return texts.names(written.topics, at.at("topics")) if isinstance(written, TeachFront) else ()
+
+
+def _exercises(written: Names | None, texts: Texts, at: Anchor) -> tuple[str, ...]:
+    named = (texts.one_of(words.text, words.anchor, EXERCISES, "exercise") for words in texts.names(written, at))
+    return tuple(dict.fromkeys(name for name in named if name))

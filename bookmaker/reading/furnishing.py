@@ -1,7 +1,7 @@
 """What a recipe names beyond its formula: the house's moulds, equipment and channels, cautions, pictures, links."""
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from bookmaker.model.book import Caution
 from bookmaker.model.house import House
@@ -10,6 +10,7 @@ from bookmaker.model.method import Method, NoteKind, Section, Step
 from bookmaker.model.recipe import Kind, Layer, ListPrice, PackagingLine
 from bookmaker.model.refs import StoresRef, Target
 from bookmaker.model.stores import StoresKind
+from bookmaker.model.teaching import TOPICS
 from bookmaker.model.written.line import Words
 from bookmaker.model.written.recipe import WrittenLayer, WrittenRecipe
 from bookmaker.model.yields import FrameYield, MouldYield, TinYield, Yield
@@ -23,7 +24,8 @@ from bookmaker.reading.texts import Texts
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a recipe is bound against: the shelf, the cautions, the book's recipe files, and its other files.
+    """What a recipe is bound against: the shelf, the cautions, the book's recipe files, its other files, and the words
+    of its glossary (`terms`, as `glossary.spelt` has them).
 
     It is not `furnished` where the house could not be read: then nobody is told that the house lacks something.
     """
@@ -33,6 +35,7 @@ class Room:
     documents: Collection[str]
     files: Collection[str]
     furnished: bool = True
+    terms: Mapping[str, str] = field(default_factory=dict)
 
 
 class Furnishing:
@@ -168,6 +171,21 @@ class Furnishing:
             fix = did_you_mean(name, self.room.cautions) or "add it to cautions.yaml with its hazard and what to do"
             self.texts.report("unknown-caution", anchor, fix=fix, name=name)
         return found
+
+    def topics(self) -> tuple[str, ...]:
+        """The topics that the workbook knows, or the glossary explains, in their own spelling."""
+        spelt = {fold(topic): topic for topic in TOPICS}
+        found = []
+        for words in self.written.topics:
+            known = spelt.get(fold(words.text)) or self.room.terms.get(fold(words.text))
+            if known:
+                found.append(known)
+                continue
+            fix = did_you_mean(words.text, (*TOPICS, *self.room.terms)) or (
+                f"write one of: {', '.join(TOPICS)}; or explain '{words.text}' in glossary.md"
+            )
+            self.texts.report("unknown-word", words.anchor, fix=fix, what="topic", word=words.text)
+        return tuple(dict.fromkeys(found))
 
     def method(self, stages: Sequence[Stage], same: Callable[[str, Line], bool], *, complete: bool) -> Method:
         """The method with the names in its steps and notes bound. `same` says whether a name means a line."""

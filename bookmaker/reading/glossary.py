@@ -1,6 +1,7 @@
 """`glossary.md`: a level-2 heading for each term, then what it means, with `Also: word, word.` for its other names."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bookmaker.model.book import Term
@@ -55,6 +56,15 @@ def read_glossary(document: Document) -> tuple[Glossary, list[Problem]]:
         first[fold(heading.text)] = anchor
         terms.append(_term(heading.text, blocks))
     return Glossary(tuple(terms), body.links, spans), problems
+
+
+def spelt(terms: Iterable[Term]) -> dict[str, str]:
+    """Every term by its folded name, and by its other names, as the glossary spells it."""
+    found: dict[str, str] = {}
+    for term in terms:
+        for name in (term.word, *term.also):
+            found.setdefault(fold(name), term.word)
+    return found
 
 
 def _term(word: str, blocks: list[Block]) -> Term:

@@ -18,6 +18,7 @@ from bookmaker.reading.facts import (
     read_packaging,
     read_prices,
     read_teaching,
+    read_topics,
 )
 from bookmaker.reading.flow_commas import said_better
 from bookmaker.reading.formula import read_formula
@@ -123,6 +124,7 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         keeps=read_keeps(front.keeps, texts, at.at("keeps")),
         cautions=texts.names(front.cautions, at.at("cautions")),
         teaching=read_teaching(front.teach, texts, at.at("teach")),
+        topics=read_topics(front.teach, texts, at.at("teach")),
         photo=_words(front.photo, at.at("photo")),
         photo_text=front.photo_text or "",
         method=method.method,

@@ -100,4 +100,4 @@ def sold(kitchen: Kitchen, sheet: Sheet, portion: str, low: int, high: int) -> N
 def teach(sheet: Sheet) -> None:
     """Some recipes are taught."""
     if sheet.random.random() < 0.4:
-        sheet.key("teach", f"{{level: {sheet.random.randint(1, 3)}, topics: [weighing, working temperature, cooling]}}")
+        sheet.key("teach", f"{{level: {sheet.random.randint(1, 3)}, topics: [formulation, yield and waste]}}")

@@ -67,7 +67,7 @@ keeps:
   baked: 10 days dry at 18 °C, best before
   frozen: 2 months at -18 °C, from baked within 12 h
 cautions: [hot trays]
-teach: {level: 2, topics: [sponges], exercises: {add: [scaling], leave out: [costing]}}
+teach: {level: 2, topics: [sponges], exercises: {add: [scaling], leave out: [cost]}}
 photo: images/slice.jpg
 photo text: A slice
 ---
@@ -142,7 +142,8 @@ def test_the_facts_of_a_recipe() -> None:
         Keeping("baked", D(14400), Temperature(D(18)), "dry", date_word="best before"),
         Keeping("frozen", D(86400), Temperature(D(-18)), from_state="baked", within=D(720)),
     )
-    assert recipe.teaching == Teaching(True, 2, ("sponges",), ("scaling",), ("costing",))
+    assert recipe.teaching == Teaching(True, 2, (), ("scaling",), ("cost",))
+    assert [words.text for words in recipe.topics] == ["sponges"]
     assert recipe.client.defrosted
     assert recipe.client.named == ("honey",)
 
@@ -261,7 +262,10 @@ def test_names_in_one_text_stand_at_their_own_places() -> None:
         ({"gives": "{crumbs: a few}"}, "bad-amount"),
         ({"layers": '["> jelly"]'}, "bad-layer"),
         ({"defrosted": "perhaps"}, "not-yes-or-no"),
-        ({"teach": "{level: hard}"}, "bad-number"),
+        ({"teach": "{level: hard}"}, "unknown-word"),
+        ({"teach": "{level: 4}"}, "unknown-word"),
+        ({"teach": "{exercises: {add: [percent]}}"}, "unknown-word"),
+        ({"teach": "{exercises: {leave out: [costing]}}"}, "unknown-word"),
         ({"sizes": "{big: {yields: 2 kg}, Big: {yields: 3 kg}}"}, "size-twice"),
     ],
 )

@@ -71,15 +71,15 @@ class ExercisesFront:
     """Exercises of the workbook."""
 
     add: Names | None = field(default=None, metadata=doc("exercises to add", "[scaling]"))
-    leave_out: Names | None = field(default=None, metadata=doc("exercises to leave out", "[costing]"))
+    leave_out: Names | None = field(default=None, metadata=doc("exercises to leave out", "[cost]"))
 
 
 @dataclass(frozen=True, slots=True)
 class TeachFront:
     """What the workbook does with the recipe."""
 
-    level: str | None = field(default=None, metadata=doc("how hard, from 1", "2", "1"))
-    topics: Names | None = field(default=None, metadata=doc("what it teaches", "[total formula, retarding]"))
+    level: str | None = field(default=None, metadata=doc("how hard, from 1 to 3", "2", "1"))
+    topics: Names | None = field(default=None, metadata=doc("what it teaches", "[formulation, yield and waste]"))
     exercises: ExercisesFront | None = field(
         default=None, metadata=doc("exercises to add or leave out", "{add: [scaling]}")
     )

@@ -107,6 +107,7 @@ class WrittenRecipe:
     keeps: tuple[Keeping, ...] = ()
     cautions: tuple[Words, ...] = ()
     teaching: Teaching = Teaching()
+    topics: tuple[Words, ...] = ()
     photo: Words | None = None
     photo_text: str = ""
     method: Method = Method()

@@ -17,6 +17,7 @@ from bookmaker.problems.problem import Problem
 from bookmaker.reading.binding import bind
 from bookmaker.reading.book import bind_names, stem
 from bookmaker.reading.furnishing import Room
+from bookmaker.reading.glossary import spelt
 from bookmaker.reading.names import Named, Names
 from bookmaker.reading.order import Needs, cycle_problem, needs_of, order_of
 from bookmaker.reading.quantities import Shelf
@@ -28,7 +29,7 @@ from bookmaker.workshop.cache.notes import Changes, Notes, label, recipe_of
 from bookmaker.workshop.cache.packing import digest, digest_of, pack, recalled
 from bookmaker.workshop.cache.store import Store
 
-NAMES, FACES, ITEMS, FILES, PICTURES, HAZARDS = "nwsdox"
+NAMES, FACES, ITEMS, FILES, PICTURES, HAZARDS, TERMS = "nwsdoxg"
 """What a recipe looks up when it is bound."""
 
 Table = dict[str, tuple[tuple[str, ...], str, str]]
@@ -164,6 +165,7 @@ class Binder:
     def __init__(self, library: Library, larder: KeptLarder, house: House, store: Store) -> None:
         self._library, self._larder, self._house, self._store = library, larder, house, store
         self.namespace = Namespace(library, larder, store)
+        self.terms = spelt(library.glossary.value.terms if library.glossary else ())
         self.files = dict.fromkeys((*library.entries, *(each.name for each in library.folder.unread)), "")
         self._refs = {
             ref: name for name, entry in library.entries.items() for ref in (*_bare(name, entry), *refs_in(name, entry))
@@ -249,6 +251,7 @@ class Binder:
             notes.on_set(FILES, self.files),
             notes.on_set(PICTURES, self._library.folder.other),
             furnished=self._library.house is not None and self._library.house.value is not None,
+            terms=notes.on(TERMS, self.terms),
         )
 
     def _face(self, ref: RecipeRef) -> WrittenRecipe:

@@ -64,6 +64,7 @@ class KeptBook:
         self._note_what_binding_reads(binder)
         self.bound: Bound = binder.bind(self.before, self.changes, house_changed=self.house_changed)
         self.faces = binder.face_digests()
+        self.terms = binder.terms
         self._note_what_figures_read()
         self.desk = Desk(self.bound, self.larder, self.house, self.library.all_cautions)
         reckoning = Reckoning(self.bound, self.desk, store)
@@ -125,6 +126,7 @@ class KeptBook:
         changes.compare(binding.FILES, dict.fromkeys(before.readable), dict.fromkeys(binder.files))
         changes.compare(binding.PICTURES, dict.fromkeys(before.others), dict.fromkeys(sorted(self.folder.other)))
         changes.compare(binding.HAZARDS, before.cautions, self.cautions)
+        changes.compare(binding.TERMS, before.terms, binder.terms)
 
     def _note_what_figures_read(self) -> None:
         before, changes, bound = self.before, self.changes, self.bound
@@ -185,6 +187,7 @@ class KeptBook:
                 "contents": self.keys.contents,
             },
             cautions=self.cautions,
+            terms=self.terms,
             documents=self.library.entries,
             faces=self.faces,
             readable=[*self.library.entries, *(each.name for each in self.folder.unread)],

@@ -102,6 +102,7 @@ class Ledger:
     keys: dict[str, str] = field(default_factory=dict)
     """Digests of what there is one of: the house, the larder, the theme ..."""
     cautions: dict[str, str] = field(default_factory=dict)
+    terms: dict[str, str] = field(default_factory=dict)
     documents: dict[str, DocumentEntry] = field(default_factory=dict)
     faces: dict[str, str] = field(default_factory=dict)
     """What others see of each recipe file, by recipe."""

@@ -262,6 +262,7 @@ def face_of(recipe: WrittenRecipe) -> WrittenRecipe:
         keeps=(),
         cautions=(),
         teaching=Teaching(),
+        topics=(),
         photo=None,
         photo_text="",
         method=Method(),
