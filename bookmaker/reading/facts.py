@@ -21,7 +21,7 @@ from bookmaker.problems.anchors import Anchor
 from bookmaker.reading.flat import take_length
 from bookmaker.reading.keeping import read_keeps
 from bookmaker.reading.suggest import did_you_mean
-from bookmaker.reading.texts import Texts, grams, parts, share, whole
+from bookmaker.reading.texts import Texts, grams, parts, share
 from bookmaker.reading.tree import key_of
 
 _TAXED = {"incl": True, "incl.": True, "inclusive": True, "included": True, "net": False, "net.": False}
