@@ -907,14 +907,14 @@ CATALOGUE: dict[str, Entry] = {
     "label-allergens": Entry(
         Severity.ERROR,
         "A label that names other allergens than the product has",
-        "{what}: {sheets}",
-        "if the change is right, issue the label again (bookmaker issue labels); until then the sheet is withheld",
+        "{what} on the label of {sheets}",
+        "if that is right, issue the label again (bookmaker issue labels); until then its sheet is withheld",
         withholds=True,
     ),
     "label-changed": Entry(
         Severity.WARNING,
-        "A label to be sent again",
-        "{sheets}: {what}",
+        "A label that says something else than what was issued",
+        "the sheet of {sheets} is to be sent again: {what}",
         "issue the label again (bookmaker issue labels), and send the new sheet to everyone who has the old one",
     ),
 }

@@ -1,0 +1,249 @@
+"""The change alarm of labels: whether a product's label still says what was handed out, and if not, why.
+
+A label that names other allergens than the product has can hurt somebody: its sheet is withheld until the label is
+issued again on purpose. Any other change means that a sheet is to be sent again. The cause is where an allergen or an
+ingredient comes in: the stores item, with the recipe lines on the way to it.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from bookmaker.kitchen.declared import differences
+from bookmaker.kitchen.figures import THE_HOUSE, Path
+from bookmaker.kitchen.label_figures import Ingredient, LabelFigure, Nutrition, every
+from bookmaker.model.book import Book
+from bookmaker.model.recipe import Kind, Recipe, Status
+from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
+from bookmaker.model.register import IssuedLabel, label_code, one_line
+from bookmaker.model.stores import StoresItem
+from bookmaker.problems.anchors import Anchor
+from bookmaker.problems.problem import Problem, Related, problem
+
+
+class Alarmed(StrEnum):
+    """What is different."""
+
+    CONTAINS = "contains"
+    MAY_CONTAIN = "may contain"
+    FOR_CERTAIN = "for certain"  # was a trace, is contained
+    PERHAPS = "perhaps"  # was contained, is a trace
+    GONE = "gone"
+    PERHAPS_GONE = "perhaps gone"
+    UNDECLARED = "undeclared"
+    TEXT = "text"  # declaration or nutrition: nobody is hurt
+
+
+@dataclass(frozen=True, slots=True)
+class Alarm:
+    """One difference of a product's label from what was issued on a day.
+
+    `names` are the allergens; `text` says what else is different. `ways` lead to where it comes in; none where
+    something is there no more.
+    """
+
+    of: RecipeRef
+    on: date
+    what: Alarmed
+    names: tuple[str, ...] = ()
+    text: str = ""
+    ways: tuple[Path, ...] = ()
+
+
+def is_released(recipe: Recipe) -> bool:
+    """Whether clients may see its sheet: an approved product."""
+    return recipe.kind is Kind.PRODUCT and recipe.status is Status.APPROVED
+
+
+def issued_label(label: LabelFigure, recipe: Recipe, on: date, by: str) -> IssuedLabel:
+    """What is handed out with this label, as the register holds it."""
+    contains, may = tuple(label.allergens.contains), tuple(label.allergens.may_contain)
+    says = (contains, may, one_line(label.declaration.plain()), one_line(nutrition_line(label.nutrition)))
+    title = one_line(recipe.title)
+    return IssuedLabel(label_code(*says), label.ref, title, recipe.revision, on, one_line(by), *says)
+
+
+def nutrition_line(nutrition: Nutrition) -> str:
+    """The nutrition table on one line: `energy 1046 kJ / 250 kcal (48 kJ / 12 kcal a piece, 2 %) | fat 12 g | …`."""
+    return " | ".join(
+        f"{row.name} {row.per_100}" + (f" ({beside})" if (beside := _beside(row.per_piece, row.reference)) else "")
+        for row in nutrition.rows
+        if row.per_100 or row.per_piece
+    )
+
+
+def _beside(per_piece: str, reference: str) -> str:
+    return ", ".join(filter(None, (per_piece and f"{per_piece} a piece", reference)))
+
+
+def withheld(label: LabelFigure, issued: IssuedLabel | None) -> bool:
+    """Whether the product's sheet must not be published: its allergens are not those of the label last issued."""
+    return issued is not None and any(alarm.what is not Alarmed.TEXT for alarm in alarms_of(label, issued))
+
+
+def alarms_of(label: LabelFigure, issued: IssuedLabel) -> tuple[Alarm, ...]:
+    """Every difference of a label from what was last issued, allergens first. None means: nothing to do."""
+    return (*_allergens(label, issued), *_texts(label, issued))
+
+
+def _allergens(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
+    contains, may = label.allergens.contains, label.allergens.may_contain
+    was, might = frozenset(issued.contains), frozenset(issued.may_contain)
+    found: dict[tuple[Alarmed, tuple[Path, ...]], list[str]] = {}
+    for name, ways in contains.items():
+        if name not in was:
+            found.setdefault((Alarmed.FOR_CERTAIN if name in might else Alarmed.CONTAINS, ways), []).append(name)
+    for name, ways in may.items():
+        if name not in might:
+            found.setdefault((Alarmed.PERHAPS if name in was else Alarmed.MAY_CONTAIN, ways), []).append(name)
+    for name in (*issued.contains, *issued.may_contain):
+        if name not in contains and name not in may:
+            found.setdefault((Alarmed.GONE if name in was else Alarmed.PERHAPS_GONE, ()), []).append(name)
+    for (what, ways), names in found.items():
+        yield Alarm(label.ref, issued.on, what, tuple(names), ways=ways)
+    if label.allergens.undeclared:
+        yield Alarm(label.ref, issued.on, Alarmed.UNDECLARED, ways=label.allergens.undeclared)
+
+
+def _texts(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
+    changes = differences(issued.declaration, one_line(label.declaration.plain()))
+    if changes:
+        ways = _ways_of((change.name for change in changes), label.declaration.ingredients)
+        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text="; ".join(change.said for change in changes), ways=ways)
+    rows = _rows_changed(issued.nutrition, one_line(nutrition_line(label.nutrition)))
+    if rows:
+        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=rows)
+
+
+def _ways_of(names: Iterable[str], ingredients: tuple[Ingredient, ...]) -> tuple[Path, ...]:
+    """The ways to the first of these that leads anywhere."""
+    known = {"".join(phrase.text for phrase in each.name).casefold(): each.ways for each in every(ingredients)}
+    return next((ways for name in names if (ways := known.get(name.casefold(), ()))), ())
+
+
+def _rows_changed(before: str, now: str) -> str:
+    if before == now:
+        return ""
+    was, new = (dict.fromkeys(text.split(" | ") if text else ()) for text in (before, now))
+    if not was or not new:
+        return "it has a nutrition table now" if new else "it has no nutrition table any more"
+    changed = [row for row in new if row not in was] or [row for row in was if row not in new]
+    return f"the nutrition table says {'; '.join(changed)}" if changed else "the nutrition table has another order"
+
+
+# --- as problems --------------------------------------------------------------------------------------------------
+
+_SAID: Mapping[Alarmed, str] = {
+    Alarmed.CONTAINS: "{names}: contained now, and not named",
+    Alarmed.MAY_CONTAIN: "{names}: perhaps contained now, and not named",
+    Alarmed.FOR_CERTAIN: "{names}: contained for certain now, and named only as 'may contain'",
+    Alarmed.PERHAPS: "{names}: now only perhaps contained, and named as if for certain",
+    Alarmed.GONE: "{names}: no longer contained, and still named",
+    Alarmed.PERHAPS_GONE: "{names}: not even perhaps contained any more, and still named",
+    Alarmed.UNDECLARED: "allergens that nobody declared of {names}: contained now, and nothing of it",
+}
+
+FEW = 3
+"""Products whose ways are shown for one cause."""
+
+
+def label_problems(alarms: Iterable[Alarm], book: Book) -> tuple[Problem, ...]:
+    """The alarms as problems, one for each cause, with all products that it concerns.
+
+    Problems: `label-allergens`, `label-changed`.
+    """
+    causes: dict[tuple[str, Anchor], list[Alarm]] = {}
+    for alarm in _together(alarms):
+        causes.setdefault((_what(alarm, book), _cause(alarm, book)), []).append(alarm)
+    return tuple(_problem(what, anchor, group, book) for (what, anchor), group in causes.items())
+
+
+def _together(alarms: Iterable[Alarm]) -> Iterator[Alarm]:
+    """All that is different in a product's texts as one: there is one sheet to send."""
+    texts: dict[RecipeRef, list[Alarm]] = {}
+    for alarm in alarms:
+        if alarm.what is Alarmed.TEXT:
+            texts.setdefault(alarm.of, []).append(alarm)
+        else:
+            yield alarm
+    for ref, of_one in texts.items():
+        ways = next((alarm.ways for alarm in of_one if alarm.ways), ())
+        text = "; ".join(alarm.text for alarm in of_one)
+        yield Alarm(ref, of_one[0].on, Alarmed.TEXT, text=text, ways=ways)
+
+
+def _what(alarm: Alarm, book: Book) -> str:
+    if alarm.what is Alarmed.TEXT:
+        return alarm.text
+    names = alarm.names or tuple(dict.fromkeys(book.name(way[-1]) for way in alarm.ways))
+    return _SAID[alarm.what].format(names=_and(names))
+
+
+def _problem(what: str, anchor: Anchor, group: list[Alarm], book: Book) -> Problem:
+    sheets = _and([f"'{book.name(alarm.of)}' (issued on {alarm.on.isoformat()})" for alarm in group])
+    related = [place for alarm in group[:FEW] for place in _places(alarm, book)]
+    code = "label-changed" if group[0].what is Alarmed.TEXT else "label-allergens"
+    return problem(code, anchor, related=related, what=what, sheets=sheets)
+
+
+def _cause(alarm: Alarm, book: Book) -> Anchor:
+    """Where it comes in; the product's own formula where something is there no more."""
+    recipe = book.recipes[alarm.of]
+    way = next(iter(alarm.ways), None)
+    if way is None:
+        return recipe.anchor.at("formula")
+    if way == THE_HOUSE:
+        return book.house.anchor.at("cross contact allergens")
+    item = way[-1]
+    if not isinstance(item, StoresRef):
+        return recipe.anchor.at("formula")
+    return _said_in(book.stores[item.id], alarm)
+
+
+def _said_in(item: StoresItem, alarm: Alarm) -> Anchor:
+    """The line of the stores that says so."""
+    wanted = frozenset(alarm.names)
+    if alarm.what in (Alarmed.CONTAINS, Alarmed.FOR_CERTAIN):
+        key, own = "contains", item.contains or frozenset()
+    elif alarm.what in (Alarmed.MAY_CONTAIN, Alarmed.PERHAPS):
+        key, own = "may contain", item.may_contain
+    elif alarm.what is Alarmed.TEXT and item.made_of:
+        return item.anchor.at("made of")
+    else:
+        return item.anchor
+    for article in item.articles if not wanted & own else ():
+        said = article.contains if key == "contains" else article.may_contain
+        if said and wanted & said:
+            return item.anchor.at("articles", f"{article.supplier} {article.code}", key)
+    return item.anchor.at(key)
+
+
+def _places(alarm: Alarm, book: Book) -> Iterator[Related]:
+    """The recipe lines on the way, the product's own first, and the record of what was issued."""
+    way = next(iter(alarm.ways), THE_HOUSE)
+    at = alarm.of
+    for target in way:
+        recipe = book.recipes[at]
+        if (anchor := _line(recipe, target, book)) is not None:
+            yield Related(anchor, f"{book.name(target)}, in {book.name(at)}")
+        if isinstance(target, RecipeRef):
+            at = book.sized(target)
+    if (issued := book.register.label(alarm.of)) is not None:
+        yield Related(issued.anchor, f"what was issued of {book.name(alarm.of)}, {issued.code}")
+
+
+def _line(recipe: Recipe, target: Target, book: Book) -> Anchor | None:
+    """The line by which a part comes in; none for what a co-product consists of."""
+    for line in recipe.lines:
+        for each in (line.target, *line.alternatives):
+            if each == target or (isinstance(each, RecipeRef) and book.sized(each) == target):
+                return line.anchor
+            if isinstance(each, CoProductRef) and each == target:
+                return line.anchor
+    return None
+
+
+def _and(words: Iterable[str]) -> str:
+    listed = list(words)
+    return f"{', '.join(listed[:-1])} and {listed[-1]}" if len(listed) > 1 else "".join(listed)
