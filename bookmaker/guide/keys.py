@@ -14,6 +14,7 @@ from bookmaker.model.written.front import (
     TeachFront,
 )
 from bookmaker.model.written.house import (
+    WrittenCards,
     WrittenCaution,
     WrittenChannel,
     WrittenEquipment,
@@ -51,6 +52,7 @@ DOCUMENTS: dict[str, type] = {
     "tin": WrittenTin,
     "flat": WrittenFlat,
     "staff": WrittenStaff,
+    "cards": WrittenCards,
     "labels": WrittenLabels,
     "stickers": WrittenStickers,
     "caution": WrittenCaution,

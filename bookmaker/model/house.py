@@ -167,6 +167,14 @@ class LabelRules:
     stickers: tuple[Stickers, ...] = ()
 
 
+class CardPaper(StrEnum):
+    """What bench cards are printed on; all of them lie on their long side."""
+
+    A4 = "A4 landscape"
+    A5 = "A5"
+    LETTER = "Letter"
+
+
 @dataclass(frozen=True, slots=True)
 class House:
     """Everything that the house decides. Money rates are in the house's currency."""
@@ -202,5 +210,6 @@ class House:
     forbid_claims: tuple[str, ...] = ()
     contact: str = ""
     labels: LabelRules = LabelRules()
+    card_paper: CardPaper = CardPaper.A4
     sections: tuple[tuple[str, str], ...] = ()
     anchor: Anchor = field(default=NOWHERE, compare=False)

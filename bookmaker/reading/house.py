@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Dimension, Spoons
-from bookmaker.model.house import Channel, Choose, House, OverheadBase, Paper, PriceRule, Region
+from bookmaker.model.house import CardPaper, Channel, Choose, House, OverheadBase, Paper, PriceRule, Region
 from bookmaker.model.written.house import WrittenHouse
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem
@@ -97,6 +97,7 @@ def _house(written: WrittenHouse, anchor: Anchor, values: Values) -> House:
         ),
         forbid_claims=tuple(each.text for each in values.names(written.forbid_claims, anchor.at("forbid claims"))),
         contact=written.contact,
+        card_paper=_card_paper(written.cards.paper, paper, anchor.at("cards").at("paper"), values),
         labels=read_labels(written.labels, list(written.channels), paper, anchor.at("labels"), values),
         sections=tuple(written.sections.items()),
         anchor=anchor,
@@ -131,6 +132,11 @@ def _batches(written: WrittenHouse, anchor: Anchor, values: Values) -> Iterator[
             values.report("bad-number", words.anchor, why="a batch column of 0 would be empty")
         elif found:
             yield found
+
+
+def _card_paper(text: str, paper: Paper, anchor: Anchor, values: Values) -> CardPaper:
+    usual = CardPaper.A4 if paper is Paper.A4 else CardPaper.LETTER
+    return CardPaper(values.choice(text, anchor, "paper for cards", list(CardPaper), usual))
 
 
 def _classes(written: WrittenHouse, anchor: Anchor, values: Values) -> Iterator[str]:

@@ -49,13 +49,16 @@ PLACES: dict[str, tuple[str, ...]] = {
     "tin": ("tins", "tart ring"),
     "flat": ("frames", "bar frame"),
     "staff": ("staff", "night baker"),
+    "cards": ("cards",),
     "labels": ("labels",),
     "stickers": ("labels", "stickers", "small"),
     "caution": ("dry ice",),
 }
 """Where the keys of each kind of document stand; a dash for an entry of a list."""
 
-HOUSE = {"house", "price rule", "channel", "equipment", "mould", "tin", "flat", "staff", "labels", "stickers"}
+HOUSE = {
+    "house", "price rule", "channel", "equipment", "mould", "tin", "flat", "staff", "cards", "labels", "stickers",
+}  # fmt: skip
 RECIPES = {"recipe", "line", "co-product", "size", "make", "teach", "exercises"}
 STORES = {"item", "nutrition", "additive", "article"}
 

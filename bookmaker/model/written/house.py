@@ -117,6 +117,16 @@ class WrittenLabels:
 
 
 @dataclass(frozen=True, slots=True)
+class WrittenCards:
+    """What the house decides about bench cards."""
+
+    paper: str = field(
+        default="",
+        metadata=doc("A4 landscape, A5 or Letter, on its long side; as the house's paper unless said", "A5"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class WrittenHouse:
     """Everything that the house decides."""
 
@@ -198,6 +208,7 @@ class WrittenHouse:
         default=WrittenLabels(),
         metadata=doc("labels and product sheets", "{price: tea room}"),
     )
+    cards: WrittenCards = field(default=WrittenCards(), metadata=doc("bench cards", "{paper: A5}"))
     sections: Mapping[str, str] = field(
         default_factory=dict,
         metadata=doc("folder and heading of the sections that should not go by name", "{breads: Breads}"),
