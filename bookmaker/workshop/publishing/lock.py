@@ -4,6 +4,7 @@ import os
 import sys
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from threading import Lock as Mutex
 
@@ -22,7 +23,7 @@ _taken: set[tuple[int, Path]] = set()
 
 
 class Lock:
-    """A lock by a file of its own. The file stays; it means nothing."""
+    """A lock by a file of its own. The file may stay; it means nothing."""
 
     def __init__(self, path: Path) -> None:
         self._path = path
@@ -51,9 +52,12 @@ class Lock:
             time.sleep(AGAIN)
         return True
 
-    def release(self) -> None:
-        """Let go, if it is ours."""
+    def release(self, *, remove: bool = False) -> None:
+        """Let go, if it is ours; with `remove` the file goes, too, where the system lets it."""
         if self._handle is not None:
+            if remove:
+                with suppress(OSError):  # one that is open stays where the system wants it so
+                    self._path.unlink()
             os.close(self._handle)
             self._handle = None
             with _mutex:
@@ -67,7 +71,7 @@ class Lock:
             handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o666)
             locked = False
             try:
-                locked = _lock(handle)
+                locked = _lock(handle) and self._is_in_place(handle)
             finally:
                 if not locked:
                     os.close(handle)
@@ -75,6 +79,13 @@ class Lock:
                 _taken.add(key)
                 self._handle, self._key = handle, key
             return locked
+
+    def _is_in_place(self, handle: int) -> bool:
+        """Whether the file that is locked still stands there: its last holder may have removed it."""
+        try:
+            return os.path.samestat(os.fstat(handle), self._path.stat())
+        except FileNotFoundError:
+            return False
 
 
 def _lock(handle: int) -> bool:
