@@ -4,12 +4,12 @@ What is there stays byte for byte, line ends and all; new records follow in the 
 beside itself and takes its own place at once, so that whoever is stopped leaves the old file or the new one.
 """
 
-import os
 import shutil
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
+from typing import Self
 
 from bookmaker.model.register import IssuedCard, one_line
 from bookmaker.reading.csv_rows import read_rows
@@ -41,7 +41,7 @@ class RegisterFile:
         self._lock = Lock(self._beside("lock"))
         self._on_wait, self._patience = on_wait, patience
 
-    def __enter__(self) -> "RegisterFile":
+    def __enter__(self) -> Self:
         if not self._lock.take(self._patience, self._on_wait):
             raise Busy
         return self

@@ -1,9 +1,7 @@
 """The register's file: what is added is read back equal, what was there stays, and nobody sees half of it."""
 
-import os
 import subprocess
 import sys
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from hashlib import sha256
@@ -40,6 +38,10 @@ def read(content: bytes) -> tuple[Issued, ...]:
 
 def never() -> None:
     raise AssertionError("nobody else is issuing")
+
+
+def names_in(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir())
 
 
 def issue(folder: Path, *records: Issued) -> None:
@@ -109,7 +111,7 @@ def test_what_is_there_stays_as_it_is(there: bytes, end: bytes, tmp_path: Path) 
 def test_nothing_else_is_left_in_the_book(tmp_path: Path) -> None:
     (tmp_path / "house.yaml").write_text("format: 1\n", encoding="utf-8")
     issue(tmp_path, CARD)
-    assert sorted(os.listdir(tmp_path)) == ["house.yaml", "issued.csv"]
+    assert names_in(tmp_path) == ["house.yaml", "issued.csv"]
 
 
 def test_a_register_that_lies_elsewhere_is_written_there(tmp_path: Path) -> None:
@@ -140,7 +142,7 @@ def test_whoever_is_stopped_leaves_the_old_register_or_the_new_one(tmp_path: Pat
             # and whoever comes next goes on from there
             issue(book, LABEL)
             assert read((book / "issued.csv").read_bytes()) == (*now, LABEL)
-            assert sorted(os.listdir(book)) == ["issued.csv"]
+            assert names_in(book) == ["issued.csv"]
         else:
             assert (book / "issued.csv").read_bytes() == before + added(before, [LABEL])
             break
@@ -190,7 +192,7 @@ def test_two_at_once_lose_nothing(tmp_path: Path) -> None:
     # each in the order of its own issues
     for name in ("Ada", "Ben", "Cleo"):
         assert [each for each in by if each.startswith(name)] == [f"{name} {number}" for number in range(12)]
-    assert sorted(os.listdir(tmp_path)) == ["issued.csv"]
+    assert names_in(tmp_path) == ["issued.csv"]
 
 
 def test_the_new_file_is_flushed_before_it_takes_its_place(tmp_path: Path) -> None:
