@@ -193,7 +193,7 @@ def bind_book(documents: Documents) -> tuple[Book | None, list[Problem]]:
     recipes, more = _ordered(bound, by_ref)
     problems += more
     problems += glossary_problems(documents.glossary, files)
-    titles = {ref: by_ref[RecipeRef(ref.id)].title.text for ref in bound}
+    titles = {ref: by_ref[ref].title.text for ref in bound}
     register, more = bind_register(documents.issued, titles, unread_recipes(files, (each.id for each in written)))
     problems += more
     if documents.house is None and not written:

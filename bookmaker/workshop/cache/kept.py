@@ -26,6 +26,7 @@ from bookmaker.workshop.cache.ledger import LEDGER, Ledger, read_ledger
 from bookmaker.workshop.cache.library import Library, Sources, problems_in
 from bookmaker.workshop.cache.notes import Changes, label
 from bookmaker.workshop.cache.packing import canonical, digest
+from bookmaker.workshop.cache.register import KeptRegister
 from bookmaker.workshop.cache.store import Store
 from bookmaker.workshop.same_pages import same_pages
 
@@ -63,6 +64,7 @@ class KeptBook:
         binder = Binder(self.library, self.larder, self.house, store)
         self._note_what_binding_reads(binder)
         self.bound: Bound = binder.bind(self.before, self.changes, house_changed=self.house_changed)
+        self.register = KeptRegister(self.library, self.bound, store)
         self.faces = binder.face_digests()
         self.terms = binder.terms
         self._note_what_figures_read()
@@ -89,7 +91,7 @@ class KeptBook:
     @property
     def sound(self) -> bool:
         """Whether nothing stands in the way of publishing."""
-        return self.exists and not any(problem.is_error for problem in self.problems)
+        return self.exists and not any(problem.stops for problem in self.problems)
 
     @property
     def exists(self) -> bool:
@@ -111,6 +113,7 @@ class KeptBook:
         if library.glossary:
             files = frozenset((*library.entries, *(each.name for each in self.folder.unread)))
             yield from glossary_problems(library.glossary.value, files)
+        yield from self.register.problems
 
     # --- what has changed
 
@@ -151,6 +154,7 @@ class KeptBook:
             sizes=self.bound.sizes,
             cautions=self.library.all_cautions,
             glossary=terms,
+            register=self.register.value,
         )
 
     @cached_property
@@ -209,6 +213,7 @@ class KeptBook:
         """The keys in the store that the next build may ask for."""
         yield from (f"larder:{self.keys.larder}", f"chosen:{self.keys.chosen}", f"names:{self.keys.names}")
         yield from self.library.keys()
+        yield f"register:{self.register.key}"
         yield from (f"bound:{entry.own}" for entry in self.bound.entries.values())
         yield from (f"figures:{entry.all}" for entry in self.figured.entries.values())
         yield from (f"photo:{entry.content}" for entry in self.before.photos.values())

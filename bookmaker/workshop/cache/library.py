@@ -24,11 +24,13 @@ from bookmaker.reading.documents import (
     has_us_measures,
     house_in,
     prices_in,
+    register_in,
     stores_in,
 )
 from bookmaker.reading.files import Document, Folder
 from bookmaker.reading.glossary import Glossary
 from bookmaker.reading.recipe import written_recipe
+from bookmaker.reading.register import Issued
 from bookmaker.reading.walk import PRICES
 from bookmaker.workshop.cache.ledger import DocumentEntry
 from bookmaker.workshop.cache.packing import Damaged, digest, digest_of, pack, recalled, unpack
@@ -36,6 +38,9 @@ from bookmaker.workshop.cache.store import Store
 from bookmaker.workshop.pool import spread
 
 T = TypeVar("T")
+
+_KINDS = ("recipe", "face", "places", "house", "cautions", "stores", "prices", "us prices", "glossary", "issued")
+"""What a document may be kept as."""
 
 WORTH_A_POOL = 60
 """Recipe files. To start two processes takes as long as to read some thirty."""
@@ -116,6 +121,9 @@ class Library:
         self.glossary: Recalled[Glossary] | None = (
             self._recalled("glossary", folder.glossary, glossary_in) if folder.glossary else None
         )
+        self.register: Recalled[tuple[Issued, ...]] | None = (
+            self._recalled("issued", folder.register, register_in) if folder.register else None
+        )
         self.entries = self._entries(before)
         """The recipe files."""
 
@@ -140,14 +148,14 @@ class Library:
 
     def problems(self) -> Iterator[Problem]:
         """What is wrong with the documents by themselves, the settings' first; the recipes' are in their entries."""
-        for each in (self.cautions, *self.stores.values(), self.prices, self.glossary):
+        for each in (self.cautions, *self.stores.values(), self.prices, self.glossary, self.register):
             if each is not None:
                 yield from each.problems
 
     def keys(self) -> Iterator[str]:
         """The keys in the store under which documents are kept."""
         for document in self._documents.values():
-            for kind in ("recipe", "face", "places", "house", "cautions", "stores", "prices", "us prices", "glossary"):
+            for kind in _KINDS:
                 yield _key(kind, document)
 
     # --- recipes
@@ -215,6 +223,8 @@ class Library:
             return cautions_in(document).spans
         if document is folder.glossary:
             return glossary_in(document).spans
+        if document is folder.register:
+            return register_in(document).spans
         if document.name == PRICES:
             return prices_in(document, us=has_us_measures(self.house.value if self.house else None)).spans
         if document.name in self.stores:
