@@ -174,8 +174,9 @@ def _build(asked: argparse.Namespace) -> int:
     if not asked.fresh:
         from bookmaker.workshop.cache.unchanged import nothing_to_do
 
-        if nothing_to_do(asked.book, out, only=only, on=asked.on):
-            return OK
+        code = nothing_to_do(asked.book, out, only=only, on=asked.on)
+        if code is not None:
+            return code
     from bookmaker.workshop.commands import build
 
     return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)

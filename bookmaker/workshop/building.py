@@ -95,6 +95,7 @@ class Build:
         self.kept = KeptBook(folder, on, self._store, out)
         progress.clear()
         self.sound = self.kept.sound
+        self.code = 1 if any(problem.is_error for problem in self.kept.problems) else 0
         self._job = Job(self.kept, folder, progress)
         self._ledger = self.kept.ledger()
         self._files = self.kept.before.set
@@ -180,6 +181,7 @@ class Build:
             "glance": self._glance,
             "book": os.path.realpath(self._folder),
             "on": self._on.isoformat(),
+            "code": self.code,
             "report": {"plain": self.report(colour=False), "colour": self.report(colour=True)},
             "said": made.said,
             "libraries": library_marks(made.libraries or ()),

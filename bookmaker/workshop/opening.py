@@ -39,7 +39,12 @@ class Opened:
     @property
     def sound(self) -> bool:
         """Whether nothing stands in the way of publishing."""
-        return self.book is not None and not any(problem.is_error for problem in self.problems)
+        return self.book is not None and not any(problem.stops for problem in self.problems)
+
+    @property
+    def code(self) -> int:
+        """The exit code of a command that reports on the book: 1 where there are errors, also of a single sheet."""
+        return 0 if self.sound and not any(problem.is_error for problem in self.problems) else 1
 
 
 def open_book(named: str | None, on: str | None, progress: Progress, *, out: Path | None = None) -> Opened:
@@ -77,7 +82,7 @@ def open_sound(named: str | None, on: str | None) -> Sound | None:
     """
     opened = open_book(named, on, Progress())
     if opened.book is None or opened.figures is None or not opened.sound:
-        errors = [problem for problem in opened.problems if problem.is_error]
+        errors = [problem for problem in opened.problems if problem.stops]
         complain(text_report(errors, opened.sources, colour=sys.stderr.isatty()).rstrip())
         return None
     return Sound(opened.on, opened.book, opened.figures, opened.sources)

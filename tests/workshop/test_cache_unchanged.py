@@ -51,7 +51,7 @@ def build(folder: Path) -> int:
 
 def idle(folder: Path, *, on: str = "2026-11-25", only: tuple[str, ...] = ("team", "record")) -> bool:
     """Whether nothing is to be done."""
-    return unchanged.nothing_to_do(str(folder / "book"), folder / "out", only=only, on=on)
+    return unchanged.nothing_to_do(str(folder / "book"), folder / "out", only=only, on=on) is not None
 
 
 def test_nothing_heavy_is_imported(settled: Path) -> None:

@@ -38,9 +38,12 @@ def test_a_board_shows_the_latest_notice_and_wakes_who_waits() -> None:
     waiting.join()
     assert heard == [(1, Standing(1))]
     board.refused("1 error")
-    assert board.latest == (2, Standing(1, "1 error"))
+    assert board.latest == (2, Standing(1, "1 error", whole=False))
     board.published()
     assert board.latest == (3, Standing(2))
+    # some sheets were kept back: that is said over pages that are new all the same
+    board.published("1 label")
+    assert board.latest == (4, Standing(3, "1 label", whole=True))
 
 
 def test_nobody_waits_at_a_closed_board() -> None:
@@ -165,7 +168,7 @@ def test_a_page_hears_of_the_next_build(address: str, board: Board) -> None:
     assert json.loads(ask(address, "/.watch/next")[1])["number"] == 0
     threading.Timer(0.1, board.published).start()
     told = json.loads(ask(address, "/.watch/next?after=0")[1])
-    assert told == {"number": 1, "build": 1, "problems": ""}
+    assert told == {"number": 1, "build": 1, "problems": "", "whole": True}
 
 
 @pytest.mark.browser

@@ -18,8 +18,8 @@ from bookmaker.workshop.lines import published_line
 from bookmaker.workshop.publishing.manifest import Manifest, read_manifest, stands
 
 
-def nothing_to_do(named: str | None, out: Path, *, only: Sequence[str], on: str | None) -> bool:
-    """Whether every edition asked for stands as a build would make it.
+def nothing_to_do(named: str | None, out: Path, *, only: Sequence[str], on: str | None) -> int | None:
+    """The exit code of a build where every edition asked for stands as it would make it; None where one does not.
 
     Then what the last build had to say about the book is said again. Whatever is in doubt is left to the build itself.
     """
@@ -27,7 +27,7 @@ def nothing_to_do(named: str | None, out: Path, *, only: Sequence[str], on: str 
     for edition in only:
         manifest = read_manifest(out, edition)
         if manifest is None or "sources" not in manifest.stamp:
-            return False
+            return None
         manifests[edition] = manifest
     try:
         folder = find_book(named, Path())
@@ -37,11 +37,11 @@ def nothing_to_do(named: str | None, out: Path, *, only: Sequence[str], on: str 
             "sources": survey(str(folder), str(out)),
         }
     except (NoBook, NoDate, OSError):
-        return False
+        return None
     if not all(_holds(manifest.stamp, made_from) and stands(out, manifest) for manifest in manifests.values()):
-        return False
+        return None
     _say(out, manifests)
-    return True
+    return max(int(manifest.stamp["code"]) for manifest in manifests.values())
 
 
 def _holds(stamp: Mapping[str, Any], made_from: Mapping[str, str]) -> bool:

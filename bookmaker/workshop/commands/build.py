@@ -15,7 +15,10 @@ from bookmaker.workshop.publishing.refusals import Halfway, InTheWay, NotPublish
 
 
 def run(named: str | None, out: Path, *, editions: Sequence[Edition], on: str | None, fresh: bool) -> int:
-    """Build the editions asked for; exit code 1 when the book's errors, or strange files, stand in the way."""
+    """Build the editions asked for; exit code 1 when the book has errors, or strange files stand in the way.
+
+    Errors of single sheets keep back those sheets alone.
+    """
     progress = Progress()
     if not all(edition.is_ready() for edition in editions):
         return 1
@@ -53,7 +56,7 @@ def _publish(build: Build, publisher: Publisher, editions: Sequence[Edition], ou
         say(published_line(edition.name, out, written=done.written, unchanged=done.unchanged, dropped=done.dropped))
         for kept in done.set_aside:
             complain(f"bookmaker: somebody had changed a published file; their version is kept as '{kept}'")
-    return 0
+    return build.code
 
 
 def _stopped(stopped: NotPublished) -> int:

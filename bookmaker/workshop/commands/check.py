@@ -21,7 +21,7 @@ def run(named: str | None, *, on: str | None, as_json: bool) -> int:
         say(json.dumps(_as_json(opened), ensure_ascii=False, indent=1))
     else:
         _print(opened)
-    return 0 if opened.sound else 1
+    return opened.code
 
 
 def _print(opened: Opened) -> None:

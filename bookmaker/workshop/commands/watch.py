@@ -77,7 +77,7 @@ def _build(folder: Path, out: Path, editions: Sequence[Edition], on: str | None)
                     return Outcome(published=False, report=report)
                 for edition in editions:
                     build.publish(edition, publisher)
-                return Outcome(published=True, report=report)
+                return Outcome(published=True, report=report, withheld=build.code != 0)
             finally:
                 build.keep()
                 progress.clear()
@@ -88,7 +88,10 @@ def _build(folder: Path, out: Path, editions: Sequence[Edition], on: str | None)
 def _tell(outcome: Outcome) -> None:
     """A line for each build on the terminal; the problems of one that was refused."""
     at = time.strftime("%H:%M:%S")
-    if outcome.published:
+    if outcome.withheld:
+        complain(outcome.report)
+        say(f"{at}  published, but for sheets that are withheld")
+    elif outcome.published:
         say(f"{at}  published")
     else:
         complain(outcome.report)

@@ -10,7 +10,7 @@
       .then(function (told) {
         var first = known < 0;
         known = told.number;
-        show(told.problems);
+        show(told.problems, told.whole);
         if (!first && told.build !== build) {
           refresh();
         }
@@ -108,7 +108,7 @@
     });
   }
 
-  function show(problems) {
+  function show(problems, whole) {
     var panel = document.getElementById("watch-problems");
     if (!problems) {
       if (panel) { panel.remove(); }
@@ -123,7 +123,8 @@
         "background:#fffdf7;color:#1d1a16;border-top:4px double #8c2f1b;font:14px/1.45 monospace;white-space:pre-wrap;z-index:99";
       document.body.append(panel);
     }
-    panel.textContent = "The book has problems; this is the last good page.\n\n" + problems;
+    panel.textContent = (whole ? "Published, but for sheets that are withheld.\n\n" :
+      "The book has problems; this is the last good page.\n\n") + problems;
   }
 
   next();

@@ -9,10 +9,14 @@ from bookmaker.workshop.watching.state import Board
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a build came to: `published`, or refused; `report` holds its problems and warnings as text."""
+    """What a build came to: `published`, or refused; `report` holds its problems and warnings as text.
+
+    `withheld` says that some sheets were kept back while all else was published.
+    """
 
     published: bool
     report: str
+    withheld: bool = False
 
 
 def follow(build: Callable[[], Outcome], changes: Changes, board: Board, tell: Callable[[Outcome], None]) -> None:
@@ -23,7 +27,7 @@ def follow(build: Callable[[], Outcome], changes: Changes, board: Board, tell: C
     while True:
         outcome = build()
         if outcome.published:
-            board.published()
+            board.published(outcome.report if outcome.withheld else "")
         else:
             board.refused(outcome.report)
         tell(outcome)

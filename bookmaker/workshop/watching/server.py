@@ -56,7 +56,12 @@ class _Pages(SimpleHTTPRequestHandler):
             after = -1
         notice = self._board.latest if after < 0 else self._board.wait_after(after, _WAIT)
         number, standing = notice or self._board.latest
-        told = {"number": number, "build": standing.build, "problems": standing.problems}
+        told = {
+            "number": number,
+            "build": standing.build,
+            "problems": standing.problems,
+            "whole": standing.whole,
+        }
         self._answer(json.dumps(told).encode(), "application/json")
 
     def _answer_file(self, path: str) -> None:

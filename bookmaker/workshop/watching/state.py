@@ -6,10 +6,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """`build` counts the builds that were published; `problems` is the report of a build that was not (else empty)."""
+    """`build` counts the builds that were published; `problems` is the report of one that was not, or not wholly.
+
+    `whole` says that the page shown is that of the latest build: then the problems are of sheets that it kept back.
+    """
 
     build: int
     problems: str = ""
+    whole: bool = True
 
 
 class Board:
@@ -27,13 +31,13 @@ class Board:
         with self._changed:
             return self._number, self._standing
 
-    def published(self) -> None:
-        """A build was published: whatever was wrong is mended."""
-        self._pin(Standing(self._standing.build + 1))
+    def published(self, withheld: str = "") -> None:
+        """A build was published: whatever was wrong is mended, but for sheets that it kept back for a reason."""
+        self._pin(Standing(self._standing.build + 1, withheld))
 
     def refused(self, problems: str) -> None:
         """A build was refused: the last good pages stay, with the problems over them."""
-        self._pin(Standing(self._standing.build, problems))
+        self._pin(Standing(self._standing.build, problems, whole=False))
 
     def close(self) -> None:
         """Let everybody who waits go."""
