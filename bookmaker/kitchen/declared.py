@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 _OPENS, _CLOSES = "([{", ")]}"
-_QUANTITY = re.compile(r"\s*\(?(?P<quantity>\d[\d .]*(?:%|g per 100\s?g))\)?\s*$")
+_QUANTITY = re.compile(r"\s*\(?(?P<quantity>\d[\d .,]*(?:%|g per 100\s?g))\)?\s*$")
 
 
 @dataclass(frozen=True, slots=True)
