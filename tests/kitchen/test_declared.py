@@ -6,7 +6,6 @@ from hypothesis import strategies as st
 
 from bookmaker.kitchen.declared import Entry, differences, entries_of
 
-
 LECITHINS = Entry("emulsifier: lecithins", "", (Entry("SOYBEANS"),))
 
 
