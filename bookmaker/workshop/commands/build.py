@@ -20,7 +20,7 @@ def run(named: str | None, out: Path, *, editions: Sequence[Edition], on: str | 
     Errors of single sheets keep back those sheets alone.
     """
     progress = Progress()
-    if not all(edition.is_ready() for edition in editions):
+    if not all(is_ready() for is_ready in dict.fromkeys(edition.is_ready for edition in editions)):
         return 1
 
     def waiting() -> None:

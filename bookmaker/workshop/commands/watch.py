@@ -30,7 +30,7 @@ def run(named: str | None, out: Path, *, editions: Sequence[Edition], on: str | 
     except (NoBook, NoDate) as wrong:
         complain(f"bookmaker: {wrong}")
         return 2
-    if not all(edition.is_ready() for edition in editions):
+    if not all(is_ready() for is_ready in dict.fromkeys(edition.is_ready for edition in editions)):
         return 1
     changes, board = Changes(), Board()
     alone = [edition.name for edition in editions] == ["team"]

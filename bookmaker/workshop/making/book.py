@@ -10,24 +10,10 @@ from bookmaker.workshop.cache.packing import digest
 from bookmaker.workshop.cache.team import theme_digest
 from bookmaker.workshop.console import complain
 from bookmaker.workshop.making.team import team_book
+from bookmaker.workshop.paper import paper_is_ready
 from bookmaker.workshop.pool import spread
 
 FILE = "book.pdf"
-
-
-def _is_ready() -> bool:
-    """Whether pages can be laid out here; complains where they cannot, or only slowly."""
-    try:
-        pdf.insist()
-    except pdf.NoPdfLibrary as missing:
-        complain(f"bookmaker: {missing}")
-        return False
-    if not pdf.subsets_fonts_fast():
-        complain(
-            "bookmaker: libharfbuzz-subset is not installed: fonts are cut down the slow way, PDF pages take two to\n"
-            "three times as long (on Debian: apt-get install libharfbuzz-subset0)"
-        )
-    return True
 
 
 def _make(job: Job) -> Made:
@@ -51,4 +37,4 @@ def _make(job: Job) -> Made:
     return made
 
 
-EDITION = Edition("book", _make, _is_ready)
+EDITION = Edition("book", _make, paper_is_ready)

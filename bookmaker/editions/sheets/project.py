@@ -1,0 +1,218 @@
+"""A product's sheet from what the edition is given."""
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+
+from bookmaker.editions.sheets.given import HouseGiven, PriceGiven, SheetGiven
+from bookmaker.editions.sheets.section import cross_section, width_in
+from bookmaker.editions.sheets.views import (
+    Address,
+    AllergenRow,
+    Allergens,
+    Frame,
+    Gap,
+    IndexEntry,
+    IndexView,
+    Keeping,
+    ListPrice,
+    Mass,
+    MassUnit,
+    Nutrients,
+    Nutrition,
+    NutritionLine,
+    Photo,
+    Portion,
+    SheetView,
+    Verdict,
+    WithheldView,
+    Words,
+)
+from bookmaker.editions.team.rounding import places_after_point, trimmed
+from bookmaker.kitchen import label_figures as labels
+from bookmaker.kitchen.figures import AllergenFigure, KeepingFigure
+from bookmaker.kitchen.law import LAWS, in_order
+from bookmaker.measures.counts import counted
+from bookmaker.measures.exact import CONTEXT, HUNDRED, ONE
+
+_KILO = Decimal(1000)
+_SALT_TO_SODIUM = Decimal("2.5")  # Regulation (EU) No 1169/2011, Annex I, no. 11: salt = sodium × 2.5
+
+RAW = "raw"
+
+
+def sheet_view(given: SheetGiven, house: HouseGiven, address: Address) -> SheetView:
+    """Everything that a product's sheet shows."""
+    product, label = given.product, given.label
+    declaration = () if label.declaration.lacks else tuple(_words(label.declaration.text))
+    allergens = _allergens(label.allergens, house)
+    nutrition = _nutrition(label.nutrition)
+    keeping = tuple(_keeping(given.keeping))
+    net = mass(label.net) if label.net is not None else None
+    gaps = {
+        Gap.INGREDIENTS: not declaration,
+        Gap.ALLERGENS: not allergens.complete,
+        Gap.NUTRITION: nutrition is None,
+        Gap.KEEPING: not keeping,
+        Gap.NET: net is None,
+    }
+    return SheetView(
+        address=address,
+        title=product.title,
+        size=product.size,
+        legal_name=label.name,
+        defrosted=product.client.defrosted,
+        describe=product.client.describe,
+        photo=Photo(product.photo) if product.photo is not None else None,
+        section=cross_section(product.layers, given.piece.width or width_in(product.size)),
+        portion=_portion(given),
+        net=net,
+        price=_price(given.price) if given.price else None,
+        declaration=declaration,
+        allergens=allergens,
+        nutrition=nutrition,
+        diets=tuple(_diets(label.diets, house.forbid_claims)),
+        notes=label.notes,
+        keeping=keeping,
+        serve=product.client.serve,
+        thaw=product.client.thaw,
+        gaps=tuple(gap for gap, open_ in gaps.items() if open_),
+        revision=product.revision,
+        revised=product.revised,
+        law=label.law,
+    )
+
+
+def withheld_view(title: str, size: str, address: Address) -> WithheldView:
+    """What stands in a sheet's place while it is being revised."""
+    return WithheldView(address, title, size)
+
+
+def index_view(published: Iterable[tuple[str, Address]]) -> IndexView:
+    """The sheets by name."""
+    entries = (IndexEntry(title, address) for title, address in published)
+    return IndexView(tuple(sorted(entries, key=lambda entry: (entry.title.casefold(), entry.address))))
+
+
+def frame(house: HouseGiven) -> Frame:
+    """What stands around every page."""
+    return Frame(house.name, house.language, house.contact, house.fahrenheit, house.paper, labels.CHECK)
+
+
+def mass(grams: Decimal) -> Mass:
+    """A mass to read: tenths below 20 g, whole grams, kilograms with two decimals from 1 kg on."""
+    if grams >= _KILO:
+        return Mass(trimmed(grams / _KILO, 2), MassUnit.KILOGRAM)
+    return Mass(trimmed(grams, 1 if grams < 20 else 0))
+
+
+def _words(text: Iterable[labels.Phrase]) -> Iterable[Words]:
+    return (Words(phrase.text, phrase.allergen) for phrase in text)
+
+
+def _portion(given: SheetGiven) -> Portion | None:
+    """What a guest gets; where the recipe names no portion, one piece."""
+    portion, piece = given.product.portion, given.piece
+    if portion is not None and portion.grams is not None:
+        return Portion(None, "", mass(portion.grams))
+    if piece.grams is None and portion is None:
+        return None
+    count = portion.pieces if portion is not None and portion.pieces is not None else ONE
+    grams = None if piece.grams is None else CONTEXT.multiply(piece.grams, count)
+    return Portion(trimmed(count, 2), counted(piece.word, count), None if grams is None else mass(grams))
+
+
+def _price(given: PriceGiven) -> ListPrice:
+    money = given.listed.money
+    return ListPrice(
+        places_after_point(money.amount, 2), money.currency, given.listed.taxed, trimmed(given.tax * HUNDRED, 2)
+    )
+
+
+# --- allergens
+
+
+def _allergens(figure: AllergenFigure, house: HouseGiven) -> Allergens:
+    """The law's list row by row; what is in the product and not on the list has a row of its own."""
+    groups = [(group.name, group.members) for group in LAWS[house.region].groups]
+    listed = {member for _, members in groups for member in members}
+    others = in_order({*figure.contains, *figure.may_contain} - listed, house.region)
+    groups += [(name, (name,)) for name in others]
+    complete = not figure.undeclared
+    rows = tuple(_row(name, members, figure, complete=complete) for name, members in groups)
+    return Allergens(rows, complete, house.cross_contact)
+
+
+def _row(name: str, members: tuple[str, ...], figure: AllergenFigure, *, complete: bool) -> AllergenRow:
+    """Contains before may contain before not known; within a group none of them hides another."""
+    held = tuple(member for member in members if member in figure.contains)
+    possible = tuple(member for member in members if member in figure.may_contain and member not in figure.contains)
+    if held:
+        return AllergenRow(name, Verdict.CONTAINS, len(members) > 1, held, possible)
+    if possible:
+        return AllergenRow(name, Verdict.MAY_CONTAIN, len(members) > 1, (), possible)
+    return AllergenRow(name, Verdict.NOT_NAMED if complete else Verdict.NOT_KNOWN)
+
+
+def _diets(diets: Mapping[str, labels.DietFigure], forbidden: Iterable[str]) -> Iterable[str]:
+    """Diets that every input suits, and that the house allows itself to claim."""
+    never = {_plain(claim) for claim in forbidden}
+    return (name for name, figure in diets.items() if figure.suits is labels.Suits.YES and _plain(name) not in never)
+
+
+def _plain(claim: str) -> str:
+    return " ".join(claim.casefold().replace("-", " ").split())
+
+
+# --- nutrition
+
+
+def _nutrition(figure: labels.Nutrition) -> Nutrition | None:
+    """The table, where everything in it is known: a sum that lacks something would be too small."""
+    if figure.lacks or not figure.rows:
+        return None
+    lines = tuple(NutritionLine(row.name, row.per_100, row.per_piece, row.reference, row.within) for row in figure.rows)
+    return Nutrition(
+        lines=lines,
+        has_per_100=any(line.per_100 for line in lines),
+        has_per_piece=any(line.per_piece for line in lines),
+        has_reference=any(line.reference for line in lines),
+        piece=mass(figure.piece) if figure.piece is not None else None,
+        piece_word=figure.piece_word,
+        notes=figure.notes,
+        plain=_nutrients(figure.rows),
+    )
+
+
+def _nutrients(rows: Iterable[labels.NutritionRow]) -> Nutrients:
+    exact = {row.key: row.exact_per_100.value for row in rows}
+    found = {
+        key: str(trimmed(value, 1))
+        for key in ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein")
+        if (value := exact.get(key)) is not None
+    }
+    energy, salt, sodium = exact.get("energy"), exact.get("salt"), exact.get("sodium")
+    if energy is not None:
+        found["kilocalories"] = str(trimmed(energy, 0))
+    if sodium is None and salt is not None:
+        sodium = salt / _SALT_TO_SODIUM
+    if sodium is not None:
+        found["sodium"] = str(trimmed(sodium, 3))
+    return Nutrients(**found)
+
+
+# --- keeping
+
+
+def _keeping(figures: Iterable[KeepingFigure]) -> Iterable[Keeping]:
+    """How long it keeps in the states that a client meets: never longer than its shortest-lived part."""
+    for each in figures:
+        if each.state != RAW or each.date_word:
+            yield Keeping(
+                state=each.state,
+                minutes=each.minutes,
+                temperature=each.temperature.celsius if each.temperature else None,
+                words=each.words,
+                from_state=each.from_state,
+                within=each.within,
+                date_word=each.date_word,
+            )

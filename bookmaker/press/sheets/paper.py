@@ -1,0 +1,82 @@
+"""Product sheets on paper: each one a document of its own, and all of them one after the other."""
+
+import base64
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from markupsafe import Markup
+
+from bookmaker.editions.sheets.views import Address, Frame, SheetView
+from bookmaker.press.book import tied
+from bookmaker.press.formats import Formats
+from bookmaker.press.images import Photo
+from bookmaker.press.pdf import to_pdf
+from bookmaker.press.sheets.words import THEME, templates
+
+PHOTO_WIDTH = 640
+
+
+@dataclass(slots=True)
+class SheetPaper:
+    """A theme ready to set sheets for the printer. `photos` by the address of their page."""
+
+    frame: Frame
+    themes: tuple[Path, ...]
+    photos: Mapping[Address, Photo] = field(default_factory=dict)
+    _folders: list[Path] = field(init=False)
+    _formats: Formats = field(init=False)
+    _templates: Any = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._folders = [theme / THEME for theme in self.themes]
+        self._formats = Formats.of(self.frame.language, fahrenheit=self.frame.fahrenheit)
+        self._templates = templates(self._folders, self._formats, {"picture": self._picture})
+
+    @property
+    def styles(self) -> str:
+        """The print style sheet, with the sheet for the house's paper."""
+        return "\n".join(_sheet(self._folders, name) for name in (f"paper-{self.frame.paper.lower()}.css", "print.css"))
+
+    def piece(self, view: SheetView) -> str:
+        """One sheet as a part of a document: it starts a page."""
+        return tied(str(self._templates.get_template("print.html").module.sheet(view, self.frame)))
+
+    def document(self, title: str, pieces: Iterable[str]) -> str:
+        """One HTML document of sheets in a row."""
+        sheets = Markup("\n").join(Markup(piece) for piece in pieces)  # noqa: S704 (set by our templates, which escape)
+        written: str = self._templates.get_template("document.html").render(
+            frame=self.frame, title=title, sheets=sheets
+        )
+        return written
+
+    def title(self, view: SheetView) -> str:
+        """What a sheet's document is called."""
+        return f"{view.title}, {view.size}" if view.size else view.title
+
+    @property
+    def title_of_all(self) -> str:
+        """What the document with all sheets is called."""
+        return self._formats.word("Product sheets")
+
+    def pdf(self, view: SheetView) -> bytes:
+        """One sheet as a PDF."""
+        return to_pdf(self.document(self.title(view), [self.piece(view)]), self.styles)
+
+    def all_pdf(self, views: Sequence[SheetView]) -> bytes:
+        """All sheets in one PDF."""
+        return to_pdf(self.document(self.title_of_all, map(self.piece, views)), self.styles)
+
+    def _picture(self, view: SheetView) -> str:
+        """The sheet's photo as an address that holds it; empty without one."""
+        photo = self.photos.get(view.address)
+        if photo is None:
+            return ""
+        best = next((size for size in photo.renditions if size.width >= PHOTO_WIDTH), photo.renditions[-1])
+        return "data:image/jpeg;base64," + base64.b64encode(best.content).decode("ascii")
+
+
+def _sheet(folders: Iterable[Path], name: str) -> str:
+    """A style sheet from the first folder that has it."""
+    return next(path for folder in folders if (path := folder / name).is_file()).read_text("utf-8")
