@@ -135,13 +135,13 @@ def _rows_changed(before: str, now: str) -> str:
 # --- as problems --------------------------------------------------------------------------------------------------
 
 _SAID: Mapping[Alarmed, str] = {
-    Alarmed.CONTAINS: "{names}: contained now, and not named",
-    Alarmed.MAY_CONTAIN: "{names}: perhaps contained now, and not named",
-    Alarmed.FOR_CERTAIN: "{names}: contained for certain now, and named only as 'may contain'",
-    Alarmed.PERHAPS: "{names}: now only perhaps contained, and named as if for certain",
-    Alarmed.GONE: "{names}: no longer contained, and still named",
-    Alarmed.PERHAPS_GONE: "{names}: not even perhaps contained any more, and still named",
-    Alarmed.UNDECLARED: "allergens that nobody declared of {names}: contained now, and nothing of it",
+    Alarmed.CONTAINS: "it does not name {names}, contained now",
+    Alarmed.MAY_CONTAIN: "it does not name {names}, perhaps contained now",
+    Alarmed.FOR_CERTAIN: "it says only 'may contain' of {names}, contained for certain now",
+    Alarmed.PERHAPS: "it names {names} as contained, now only perhaps so",
+    Alarmed.GONE: "it still names {names}, contained no longer",
+    Alarmed.PERHAPS_GONE: "it still says 'may contain' of {names}, not even perhaps contained now",
+    Alarmed.UNDECLARED: "it knows nothing of {names}, whose allergens nobody declared",
 }
 
 FEW = 3
@@ -155,7 +155,7 @@ def label_problems(alarms: Iterable[Alarm], book: Book) -> tuple[Problem, ...]:
     """
     causes: dict[tuple[str, Anchor], list[Alarm]] = {}
     for alarm in _together(alarms):
-        causes.setdefault((_what(alarm, book), _cause(alarm, book)), []).append(alarm)
+        causes.setdefault((said_of(alarm, book), _cause(alarm, book)), []).append(alarm)
     return tuple(_problem(what, anchor, group, book) for (what, anchor), group in causes.items())
 
 
@@ -173,7 +173,8 @@ def _together(alarms: Iterable[Alarm]) -> Iterator[Alarm]:
         yield Alarm(ref, of_one[0].on, Alarmed.TEXT, text=text, ways=ways)
 
 
-def _what(alarm: Alarm, book: Book) -> str:
+def said_of(alarm: Alarm, book: Book) -> str:
+    """What is different; `it` is the label that was issued."""
     if alarm.what is Alarmed.TEXT:
         return alarm.text
     names = alarm.names or tuple(dict.fromkeys(book.name(way[-1]) for way in alarm.ways))

@@ -907,7 +907,7 @@ CATALOGUE: dict[str, Entry] = {
     "label-allergens": Entry(
         Severity.ERROR,
         "A label that names other allergens than the product has",
-        "{what} on the label of {sheets}",
+        "the label of {sheets} does not hold any more: {what}",
         "if that is right, issue the label again (bookmaker issue labels); until then its sheet is withheld",
         withholds=True,
     ),
