@@ -31,6 +31,7 @@ class LackKind(StrEnum):
     TIME = "time"  # a step without times
     KEEPING = "keeping"
     LABOUR = "labour"  # no rate for the role
+    CHOICE = "choice"  # what a label says depends on which article or alternative is used
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -27,9 +27,9 @@ class Phrase:
 class Ingredient:
     """One entry of a declaration, with its own list where it is a compound ingredient that is declared as one.
 
-    `share` orders it: ingoing weight over the finished product (water and volatiles as they are in it). `quantity` is
-    its QUID as printed (`12 %`, `108 g per 100 g`), empty where none is due. `ways` lead to the stores items that it
-    stands for.
+    `share` orders it: ingoing weight over the finished product (water and volatiles as they are in it); of the parts of
+    a bought compound ingredient it is zero where its supplier gives the order alone. `quantity` is its QUID as printed
+    (`12 %`, `108 g per 100 g`), empty where none is due. `ways` lead to the stores items that it stands for.
     """
 
     name: tuple[Phrase, ...]
@@ -43,9 +43,9 @@ class Ingredient:
 class Declaration:
     """The ingredient list in the order of the law.
 
-    `small` counts the entries at the end that may stand in any order (below 2 % in the EU and the UK; in the US 2 % or
-    less, behind their statement). `text` is the list as one run of phrases, heading not included. A declaration with
-    `lacks` is not fit to print as one.
+    In the US the `Contains:` statement ends the text. `small` counts the entries at the end that may stand in any order
+    (below 2 % in the EU and the UK; in the US 2 % or less, behind their statement). `text` is the list as one run of
+    phrases, heading not included. A declaration with `lacks` is not fit to print as one.
     """
 
     region: Region
@@ -60,13 +60,28 @@ class Declaration:
 
 
 @dataclass(frozen=True, slots=True)
+class Quantity:
+    """The quantity of something named (QUID): its share of the finished product, and as printed.
+
+    `in_list` says that it stands at its entry of the ingredient list; else it belongs next to the product's name.
+    """
+
+    name: str
+    share: Decimal
+    printed: str
+    in_list: bool
+
+
+@dataclass(frozen=True, slots=True)
 class NutritionRow:
     """One row of the table, in the law's order, with its numbers rounded as the law says and a unit for each.
 
-    `key` is ours (`energy`, `fat`, `saturates`, `carbohydrate`, `sugars`, `added sugars`, `fibre`, `protein`, `salt`,
-    `sodium` ...), `name` the law's word. `within` marks a row that is part of the one above ("of which"). Printed
-    figures are empty where nothing is known. `reference` is the share of the reference intake or daily value as
-    printed. For energy in the EU a row holds both: `1 046 kJ / 250 kcal`.
+    Where something is missing nothing is printed: `exact_per_100` has what is known so far (kilojoules for energy in
+    the EU and the UK, kilocalories in the US, grams for all else) and what it lacks. `key` is ours (`energy`, `fat`,
+    `saturates`, `carbohydrate`, `sugars`, `added sugars`, `fibre`, `protein`, `salt`, `sodium` ...), `name` the law's
+    word. `within` marks a row that is part of the one above ("of which"). `reference` is the share of the reference
+    intake or daily value as printed: of a piece, or of 100 g where there is none. For energy in the EU a row holds
+    both: `1046 kJ / 250 kcal`.
     """
 
     key: str
@@ -112,7 +127,7 @@ class LabelFigure:
 
     `name` is the legal name. `diets` has those the law or the house knows. `notes` are sentences that belong on the
     label (`defrosted`, warnings that additives call for ...). `law` names the rules and the day they were written
-    down.
+    down. `quantities` are those of the named ingredients, in the order named.
     """
 
     ref: RecipeRef
@@ -124,6 +139,7 @@ class LabelFigure:
     net: Decimal | None
     notes: tuple[str, ...] = ()
     law: str = ""
+    quantities: tuple[Quantity, ...] = ()
 
 
 CHECK = "Calculated from recipe data; check against your local food law and your suppliers' specifications."

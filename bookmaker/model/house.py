@@ -155,14 +155,42 @@ class Stickers:
     small_packs: bool = False
 
 
+class Compounds(StrEnum):
+    """How the house's own components stand in an ingredient list.
+
+    Merged, each ingredient is named once with all its weight; nested, a component keeps its name and a list of its own,
+    which the law allows where that name is laid down or established by custom (Annex VII, part E).
+    """
+
+    MERGED = "merged"
+    NESTED = "nested"
+
+
+class Additives(StrEnum):
+    """Behind their class, additives are named or numbered (Annex VII, part C)."""
+
+    NAMES = "names"
+    NUMBERS = "numbers"
+
+
+class Packed(StrEnum):
+    """Where products are packed for the guest: for sale elsewhere (prepacked), or on the premises that sell them."""
+
+    ELSEWHERE = "for sale elsewhere"
+    ON_PREMISES = "on premises"
+
+
 @dataclass(frozen=True, slots=True)
 class LabelRules:
     """What the house decides about labels and product sheets.
 
-    `price` names the channel whose list price sheets show; empty: none. `stickers` are the label sheets that the house
-    prints on.
+    `compounds`, `additives` and `packed` shape the ingredient list. `price` names the channel whose list price sheets
+    show; empty: none. `stickers` are the label sheets that the house prints on.
     """
 
+    compounds: Compounds = Compounds.MERGED
+    additives: Additives = Additives.NAMES
+    packed: Packed = Packed.ELSEWHERE
     price: str = ""
     stickers: tuple[Stickers, ...] = ()
 

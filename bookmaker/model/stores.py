@@ -23,6 +23,7 @@ class Nutrients:
     """Grams per 100 g of the item; None is not known, which is not zero.
 
     `by_difference` says that carbohydrate still includes the fibre (as in tables that compute it by difference).
+    Polyols are part of the carbohydrate; `acids` are organic acids. All from `trans_fat` on are for US labels.
     """
 
     fat: Decimal | None = None
@@ -34,6 +35,15 @@ class Nutrients:
     salt: Decimal | None = None
     by_difference: bool = False
     source: str = ""
+    polyols: Decimal | None = None
+    acids: Decimal | None = None
+    trans_fat: Decimal | None = None
+    cholesterol: Decimal | None = None
+    added_sugars: Decimal | None = None
+    vitamin_d: Decimal | None = None
+    calcium: Decimal | None = None
+    iron: Decimal | None = None
+    potassium: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +63,14 @@ class MadeOf:
 
     name: str
     share: Decimal | None = None
+
+
+class FromList(StrEnum):
+    """Why an item need not stand in an ingredient list (Regulation (EU) No 1169/2011, Article 20); allergens must."""
+
+    PROCESSING_AID = "processing aid"
+    CARRY_OVER = "carry-over"
+    CARRIER = "carrier"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +103,13 @@ class StoresKeeping:
 
 @dataclass(frozen=True, slots=True)
 class StoresItem:
-    """A bought thing. `contains` None means that allergens were never declared: never free from anything."""
+    """A bought thing. `contains` None means that allergens were never declared: never free from anything.
+
+    `groups` are the categories whose quantity may have to be declared together (fruit, seeds). `exempt_from_list` says
+    why it need not stand in an ingredient list. `defined_by_law` is said of a compound ingredient whose composition the
+    law lays down, and of mixtures of spices or herbs: below 2 % of the product its own list may be left out.
+    `labelled_as` pins the article (supplier, code) whose list labels print where articles differ.
+    """
 
     id: str
     label: str
@@ -110,6 +134,10 @@ class StoresItem:
     supplier_sheet: date | None = None
     food_contact: bool = False
     articles: tuple[Article, ...] = ()
+    groups: tuple[str, ...] = ()
+    exempt_from_list: FromList | None = None
+    defined_by_law: bool = False
+    labelled_as: tuple[str, str] | None = None
     note: str = ""
     anchor: Anchor = field(default=NOWHERE, compare=False)
 

@@ -74,6 +74,7 @@ _LACKS = {
     "time": "no times for",
     "keeping": "no keeping time for",
     "labour": "no rate for",
+    "choice": "label depends on the article or alternative of",
 }
 
 

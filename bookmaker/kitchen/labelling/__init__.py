@@ -1,0 +1,1 @@
+"""What a label says by law: ingredient declaration, quantities, nutrition, diets, one module for each."""
