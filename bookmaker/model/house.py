@@ -198,7 +198,7 @@ class LabelRules:
 class CardPaper(StrEnum):
     """What bench cards are printed on; all of them lie on their long side."""
 
-    A4 = "A4 landscape"
+    A4 = "A4"
     A5 = "A5"
     LETTER = "Letter"
 

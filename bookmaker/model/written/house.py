@@ -109,6 +109,25 @@ class WrittenStickers:
 class WrittenLabels:
     """What the house decides about labels and product sheets."""
 
+    compounds: str = field(
+        default="",
+        metadata=doc(
+            "merged: each ingredient is named once; nested: components keep their name and a list of their own",
+            "nested",
+            "merged",
+        ),
+    )
+    additives: str = field(
+        default="", metadata=doc("names or numbers: what stands behind an additive's class", "numbers", "names")
+    )
+    packed: str = field(
+        default="",
+        metadata=doc(
+            "for sale elsewhere, or on premises: packed where it is sold, before the guest chooses",
+            "on premises",
+            "for sale elsewhere",
+        ),
+    )
     price: str = field(default="", metadata=doc("the channel whose price is shown on product sheets", "tea room"))
     stickers: Mapping[str, WrittenStickers] = field(
         default_factory=dict,
@@ -122,7 +141,7 @@ class WrittenCards:
 
     paper: str = field(
         default="",
-        metadata=doc("A4 landscape, A5 or Letter, on its long side; as the house's paper unless said", "A5"),
+        metadata=doc("A4, A5 or Letter, on its long side; as the house's paper unless said", "A5"),
     )
 
 
