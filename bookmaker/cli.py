@@ -40,7 +40,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"bookmaker {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (_add_build, _add_watch, _add_check, _add_weigh, _add_cost, _add_explain, _add_start):
+    for add in (_add_build, _add_watch, _add_check, _add_weigh, _add_cost, _add_explain, _add_issue, _add_start):
         add(commands)
     return parser
 
@@ -107,9 +107,17 @@ Open pages follow by themselves; problems stand over the last good page until th
 
 
 def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    about = "Read the book and report everything that is wrong with it, and what its recipes still lack."
+    about = """Read the book and report everything that is wrong with it, and what its recipes still lack.
+
+With --cards or --labels: what was issued, held against what the book says now."""
     parser = _command(commands, "check", "report what is wrong, without publishing", about)
     parser.add_argument("book", metavar="BOOK", nargs="?", help="the book's folder")
+    parser.add_argument(
+        "--cards", action="store_true", help="the bench cards in use: which to print again, and why; which to take away"
+    )
+    parser.add_argument(
+        "--labels", action="store_true", help="the labels handed out: which to send again, and why; which to take back"
+    )
     _takes_json(parser)
     _takes_date(parser)
     parser.set_defaults(run=_check)
@@ -158,6 +166,22 @@ listed."""
     parser.set_defaults(run=_explain)
 
 
+def _add_issue(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    about = """Write into the book's register, issued.csv, what is being handed out: the code of each bench card, or
+what each label says. Nothing else in the book is touched; what has not changed since it was issued is left out.
+
+Without RECIPE: all cards, or the labels of all released products; but a label whose allergens have changed since it was
+issued has to be named."""
+    parser = _command(commands, "issue", "write down what is handed out", about)
+    parser.add_argument("what", choices=("cards", "labels"), help="cards, or labels")
+    parser.add_argument("recipes", metavar="RECIPE", nargs="*", help="a title, another name, or a code of the house")
+    parser.add_argument("--book", metavar="BOOK", help="the book's folder")
+    parser.add_argument("--by", metavar="NAME", help="who hands it out (default: who is signed in on this machine)")
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_issue)
+
+
 def _add_start(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     parser = _command(
         commands,
@@ -195,6 +219,11 @@ def _editions(names: Sequence[str]) -> "list[Edition]":
 
 
 def _check(asked: argparse.Namespace) -> int:
+    what = [name for name in ("cards", "labels") if getattr(asked, name)]
+    if what:
+        from bookmaker.workshop.commands import standing
+
+        return standing.run(asked.book, what, on=asked.on, as_json=asked.json)
     from bookmaker.workshop.commands import check
 
     return check.run(asked.book, on=asked.on, as_json=asked.json)
@@ -218,6 +247,12 @@ def _explain(asked: argparse.Namespace) -> int:
     from bookmaker.workshop.commands import explain
 
     return explain.run(asked.book, asked.recipe, asked.figure, on=asked.on, as_json=asked.json)
+
+
+def _issue(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import issue
+
+    return issue.run(asked.what, asked.recipes, named=asked.book, by=asked.by, on=asked.on, as_json=asked.json)
 
 
 def _start(asked: argparse.Namespace) -> int:

@@ -11,8 +11,9 @@ from datetime import date
 from enum import StrEnum
 
 from bookmaker.kitchen.declared import differences
-from bookmaker.kitchen.figures import THE_HOUSE, Path
-from bookmaker.kitchen.label_figures import Ingredient, LabelFigure, Nutrition, every
+from bookmaker.kitchen.figures import THE_HOUSE, Figures, Path
+from bookmaker.kitchen.label import label_of
+from bookmaker.kitchen.label_figures import Ingredient, LabelFigure, Nutrition, NutritionRow, every
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Kind, Recipe, Status
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
@@ -66,15 +67,20 @@ def issued_label(label: LabelFigure, recipe: Recipe, on: date, by: str) -> Issue
 
 def nutrition_line(nutrition: Nutrition) -> str:
     """The nutrition table on one line: `energy 1046 kJ / 250 kcal (48 kJ / 12 kcal a piece, 2 %) | fat 12 g | …`."""
-    return " | ".join(
-        f"{row.name} {row.per_100}" + (f" ({beside})" if (beside := _beside(row.per_piece, row.reference)) else "")
-        for row in nutrition.rows
-        if row.per_100 or row.per_piece
+    return _BAR.join(
+        f"{row.name} {row.per_100}" + (f" ({beside})" if (beside := _beside(row)) else "") for row in _shown(nutrition)
     )
 
 
-def _beside(per_piece: str, reference: str) -> str:
-    return ", ".join(filter(None, (per_piece and f"{per_piece} a piece", reference)))
+_BAR = " | "
+
+
+def _shown(nutrition: Nutrition) -> Iterator[NutritionRow]:
+    return (row for row in nutrition.rows if row.per_100 or row.per_piece)
+
+
+def _beside(row: NutritionRow) -> str:
+    return ", ".join(filter(None, (row.per_piece and f"{row.per_piece} a piece", row.reference)))
 
 
 def withheld(label: LabelFigure, issued: IssuedLabel | None) -> bool:
@@ -85,6 +91,13 @@ def withheld(label: LabelFigure, issued: IssuedLabel | None) -> bool:
 def alarms_of(label: LabelFigure, issued: IssuedLabel) -> tuple[Alarm, ...]:
     """Every difference of a label from what was last issued, allergens first. None means: nothing to do."""
     return (*_allergens(label, issued), *_texts(label, issued))
+
+
+def alarms_in(book: Book, figures: Figures) -> Iterator[Alarm]:
+    """The alarms of all released products of which a label was ever issued."""
+    for ref, issued in book.register.last_labels().items():
+        if ref in book.recipes and is_released(book.recipes[ref]):
+            yield from alarms_of(label_of(ref, book, figures), issued)
 
 
 def _allergens(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
@@ -111,9 +124,8 @@ def _texts(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
     if changes:
         ways = _ways_of((change.name for change in changes), label.declaration.ingredients)
         yield Alarm(label.ref, issued.on, Alarmed.TEXT, text="; ".join(change.said for change in changes), ways=ways)
-    rows = _rows_changed(issued.nutrition, one_line(nutrition_line(label.nutrition)))
-    if rows:
-        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=rows)
+    if issued.nutrition != one_line(nutrition_line(label.nutrition)):
+        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=_rows_changed(issued.nutrition, label.nutrition))
 
 
 def _ways_of(names: Iterable[str], ingredients: tuple[Ingredient, ...]) -> tuple[Path, ...]:
@@ -122,14 +134,27 @@ def _ways_of(names: Iterable[str], ingredients: tuple[Ingredient, ...]) -> tuple
     return next((ways for name in names if (ways := known.get(name.casefold(), ()))), ())
 
 
-def _rows_changed(before: str, now: str) -> str:
-    if before == now:
-        return ""
-    was, new = (dict.fromkeys(text.split(" | ") if text else ()) for text in (before, now))
-    if not was or not new:
-        return "it has a nutrition table now" if new else "it has no nutrition table any more"
-    changed = [row for row in new if row not in was] or [row for row in was if row not in new]
-    return f"the nutrition table says {'; '.join(changed)}" if changed else "the nutrition table has another order"
+def _rows_changed(before: str, now: Nutrition) -> str:
+    """Which rows of the table say something else, by what they say of 100 g wherever that tells it."""
+    rows = list(_shown(now))
+    if not before or not rows:
+        return "it has a nutrition table now" if rows else "it has no nutrition table any more"
+    was = before.split(_BAR)
+    changed = [said for row in rows if (said := _row_changed(row, was))]
+    gone = [text for text in was if not any(text.startswith(f"{row.name} ") for row in rows)]
+    changed += [f"nothing instead of {text.partition(' (')[0]}" for text in gone]
+    return f"the nutrition table says {', '.join(changed)}" if changed else "the nutrition table has another order"
+
+
+def _row_changed(row: NutritionRow, was: list[str]) -> str:
+    text = next((text.removeprefix(f"{row.name} ") for text in was if text.startswith(f"{row.name} ")), None)
+    if text is None:
+        return f"{row.name} {row.per_100 or row.per_piece} for the first time"
+    per_100, _, beside = text.partition(" (")
+    if per_100 != row.per_100:
+        return f"{row.name} {row.per_100 or 'unknown'} instead of {per_100 or 'unknown'}"
+    now, then = _beside(row), beside.removesuffix(")")
+    return f"{row.name} {now or 'nothing'} instead of {then or 'nothing'}" if now != then else ""
 
 
 # --- as problems --------------------------------------------------------------------------------------------------
@@ -205,19 +230,20 @@ def _cause(alarm: Alarm, book: Book) -> Anchor:
 def _said_in(item: StoresItem, alarm: Alarm) -> Anchor:
     """The line of the stores that says so."""
     wanted = frozenset(alarm.names)
+    at = Anchor(item.anchor.document, (item.id,))
     if alarm.what in (Alarmed.CONTAINS, Alarmed.FOR_CERTAIN):
         key, own = "contains", item.contains or frozenset()
     elif alarm.what in (Alarmed.MAY_CONTAIN, Alarmed.PERHAPS):
         key, own = "may contain", item.may_contain
     elif alarm.what is Alarmed.TEXT and item.made_of:
-        return item.anchor.at("made of")
+        return at.at("made of")
     else:
         return item.anchor
     for article in item.articles if not wanted & own else ():
         said = article.contains if key == "contains" else article.may_contain
         if said and wanted & said:
-            return item.anchor.at("articles", f"{article.supplier} {article.code}", key)
-    return item.anchor.at(key)
+            return at.at("articles", f"{article.supplier} {article.code}", key)
+    return at.at("sulphites") if wanted == {"sulphites"} and not wanted & own else at.at(key)
 
 
 def _places(alarm: Alarm, book: Book) -> Iterator[Related]:

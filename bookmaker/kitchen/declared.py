@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 _OPENS, _CLOSES = "([{", ")]}"
-_QUANTITY = re.compile(r"\s*\(?(?P<quantity>\d[\d .,]*(?:%|g per 100\s?g))\)?\s*$")
+_QUANTITY = re.compile(r"(?:^|\s)(?P<quantity>\d[\d .,]*(?:%|g per 100\s?g))$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +50,37 @@ def _split(text: str) -> Iterator[str]:
 
 
 def _entry(text: str) -> Entry:
-    """`dark chocolate 12 % (cocoa mass, sugar)`, `dark chocolate (cocoa mass, sugar) 12 %`, `apricots (12 %)`."""
-    quantity, text = _without_quantity(text)
-    opening = next((at for at, letter in enumerate(text) if letter in _OPENS), -1)
-    if opening < 0 or not text or text[-1] not in _CLOSES:
-        return Entry(text, quantity)
-    before, name = _without_quantity(text[:opening].strip())
-    inside = text[opening + 1 : -1]
-    return Entry(name, quantity or before, entries_of(inside))
+    """A name, then its quantity and what stands in brackets, in any order and number.
+
+    `dark chocolate (HAZELNUTS) 12 % (cocoa mass, sugar)`, `dark chocolate (cocoa mass, sugar) 12 %`, `apricots (12 %)`.
+    """
+    name = quantity = ""
+    parts: tuple[Entry, ...] = ()
+    for piece, is_inside in _pieces(text):
+        found, rest = _without_quantity(piece)
+        quantity = quantity or found
+        if is_inside:
+            parts += entries_of(rest) if rest else ()
+        elif rest:
+            name = f"{name} {rest}".strip()
+    return Entry(name, quantity, parts)
+
+
+def _pieces(text: str) -> Iterator[tuple[str, bool]]:
+    """What stands outside of brackets, and what stands inside; a bracket that is not closed goes on to the end."""
+    depth, begin = 0, 0
+    for at, letter in enumerate(text):
+        if letter in _OPENS:
+            if depth == 0:
+                yield text[begin:at].strip(), False
+                begin = at + 1
+            depth += 1
+        elif letter in _CLOSES and depth:
+            depth -= 1
+            if depth == 0:
+                yield text[begin:at].strip(), True
+                begin = at + 1
+    yield text[begin:].strip(), depth > 0
 
 
 def _without_quantity(text: str) -> tuple[str, str]:

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from bookmaker.editions.team.places import contents_of
+from bookmaker.kitchen.alarm import alarms_in, label_problems
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
@@ -47,8 +48,10 @@ class Opened:
         return 0 if self.sound and not any(problem.is_error for problem in self.problems) else 1
 
 
-def open_book(named: str | None, on: str | None, progress: Progress, *, out: Path | None = None) -> Opened:
-    """Read and compute. Raises `Usage` where there is no such book or date."""
+def open_book(
+    named: str | None, on: str | None, progress: Progress, *, out: Path | None = None, alarms: bool = True
+) -> Opened:
+    """Read and compute; with `alarms` hold what was issued against it. Raises `Usage` for no such book or date."""
     try:
         folder = find_book(named, Path())
         day = costing_date(on)
@@ -60,8 +63,11 @@ def open_book(named: str | None, on: str | None, progress: Progress, *, out: Pat
     figures = compute(reading.book, day) if reading.book is not None else None
     findings = figures.findings if figures is not None else ()
     shared = tuple(same_pages(contents_of(reading.book), reading.book)) if reading.book is not None else ()
+    changed: tuple[Problem, ...] = ()
+    if alarms and reading.book is not None and figures is not None:
+        changed = label_problems(alarms_in(reading.book, figures), reading.book)
     progress.clear()
-    problems = (*without_echoes(reading.problems, findings), *shared)
+    problems = (*without_echoes(reading.problems, findings), *shared, *changed)
     return Opened(folder, day, reading.book, figures, problems, reading.sources)
 
 
@@ -80,7 +86,7 @@ def open_sound(named: str | None, on: str | None) -> Sound | None:
 
     A figure from a book with errors in it might be wrong in a way that nobody sees at the bench. Raises `Usage`.
     """
-    opened = open_book(named, on, Progress())
+    opened = open_book(named, on, Progress(), alarms=False)
     if opened.book is None or opened.figures is None or not opened.sound:
         errors = [problem for problem in opened.problems if problem.stops]
         complain(text_report(errors, opened.sources, colour=sys.stderr.isatty()).rstrip())

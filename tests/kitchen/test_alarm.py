@@ -26,13 +26,14 @@ from bookmaker.model.register import IssuedLabel, Register
 from bookmaker.model.stores import Article, MadeOf, StoresItem
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem
+from bookmaker.reading.tree import KEY
 from tests.support import make
 
 DAY = date(2026, 10, 2)
 PEBBLE, SLICE, MOUSSE = make.ref("moulded/pebble"), make.ref("slices/slice"), make.ref("creams/mousse")
 CREAM = make.item("cream", contains=frozenset({"milk"}), anchor=Anchor("stores/dairy.yaml", ("cream",)))
-PASTE = make.item("paste", contains=frozenset(), anchor=Anchor("stores/nuts.yaml", ("paste",)))
-FLOUR = make.item("flour", contains=frozenset({"wheat"}), anchor=Anchor("stores/dry.yaml", ("flour",)))
+PASTE = make.item("paste", contains=frozenset(), anchor=Anchor("stores/nuts.yaml", ("paste", KEY)))
+FLOUR = make.item("flour", contains=frozenset({"wheat"}), anchor=Anchor("stores/dry.yaml", ("flour", KEY)))
 
 
 def product(ref: RecipeRef, *lines: str, mousse: bool = True) -> Any:
@@ -218,18 +219,22 @@ def test_another_declaration_is_a_sheet_to_send_again() -> None:
 
 def test_other_nutrition_is_a_sheet_to_send_again() -> None:
     found = heard_of_text({"rows": {"fat": "12 g", "salt": "1 g"}}, {"rows": {"fat": "14 g", "salt": "1 g"}})
-    assert found.message.endswith("is to be sent again: the nutrition table says fat 14 g")
+    assert found.message.endswith("is to be sent again: the nutrition table says fat 14 g instead of 12 g")
     assert found.anchor == Anchor("moulded/pebble.md", ("formula",))
     assert "has a nutrition table now" in heard_of_text({}, {"rows": {"fat": "14 g"}}).message
     assert "has no nutrition table any more" in heard_of_text({"rows": {"fat": "14 g"}}, {}).message
+    found = heard_of_text({"rows": {"fat": "14 g", "salt": "1 g"}}, {"rows": {"fat": "14 g", "fibre": "2 g"}})
+    assert found.message.endswith("says fibre 2 g for the first time, nothing instead of salt 1 g")
+    found = heard_of_text({"rows": {"fat": "14 g", "salt": "1 g"}}, {"rows": {"salt": "1 g", "fat": "14 g"}})
+    assert found.message.endswith("the nutrition table has another order")
 
 
 def test_all_that_is_new_in_a_product_is_one_sheet() -> None:
     found = heard_of_text(
         {"declared": "cream, flour", "rows": {"fat": "1 g"}}, {"declared": "flour, cream", "rows": {"fat": "2 g"}}
     )
-    assert found.message.endswith("flour stands in another place; the nutrition table says fat 2 g")
-    assert found.anchor == Anchor("stores/dry.yaml", ("flour",))
+    assert found.message.endswith("flour stands in another place; the nutrition table says fat 2 g instead of 1 g")
+    assert found.anchor == Anchor("stores/dry.yaml", ("flour", KEY))
 
 
 def test_only_approved_products_are_released() -> None:

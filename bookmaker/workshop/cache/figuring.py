@@ -38,6 +38,9 @@ FLOWS, TIMES, COSTS, ALLERGENS, KEEPING = PARTS = "ftcak"
 ALL = "F"
 """All figures of a recipe together."""
 
+NO_DAY = date.min
+"""The date of the figures that pages are projected from: none. What depends on it does so by the prices that count."""
+
 
 class Recipes(Mapping[RecipeRef, Recipe]):
     """The book's recipes as one of them sees them: all of itself, of the others what they are computed from."""

@@ -10,6 +10,7 @@ from functools import cached_property
 from pathlib import Path
 
 from bookmaker.editions.team.places import Contents
+from bookmaker.kitchen.alarm import label_problems
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.model.house import House
@@ -20,6 +21,7 @@ from bookmaker.reading.files import read_folder
 from bookmaker.workshop.cache import binding, figuring
 from bookmaker.workshop.cache.binding import Binder, Bound, contents_from
 from bookmaker.workshop.cache.figuring import Desk, Figured, Reckoning, with_its_users
+from bookmaker.workshop.cache.labels import WHOLE, KeptLabels
 from bookmaker.workshop.cache.larder import KeptLarder, caution_digests, chosen_at, digests, shelves_at
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.ledger import LEDGER, Ledger, read_ledger
@@ -71,6 +73,8 @@ class KeptBook:
         self.desk = Desk(self.bound, self.larder, self.house, self.library.all_cautions)
         reckoning = Reckoning(self.bound, self.desk, store)
         self.figured: Figured = reckoning.kept(self.before.figures, self.changes, house_changed=self.house_changed)
+        self.labels = KeptLabels(self.bound, self.larder, self.house, self.figured, store)
+        self._keep_labels()
         self.contents: Contents = self.bound.contents(self.larder.shelves.items, self.house)
         self.keys = Keys(
             self._house, self.larder.key, self.larder.chosen_key, binder.namespace.key, _contents_key(self.contents)
@@ -86,7 +90,9 @@ class KeptBook:
         findings = self.figured.findings(self.bound, self.larder, self.house, self.on)
         # a ledger is of a sound book, so that contents which have not changed do not clash
         shared = () if self.keys.contents == self.before.keys.get("contents") else same_pages(self.contents, self.book)
-        return (*without_echoes(reading, findings), *shared)
+        alarms = tuple(self.labels.alarmed(self.register, self.before.alarms))
+        changed = label_problems(alarms, self.book) if alarms else ()
+        return (*without_echoes(reading, findings), *shared, *changed)
 
     @property
     def sound(self) -> bool:
@@ -139,6 +145,13 @@ class KeptBook:
         if before.keys.get("chosen") != self.larder.chosen_key:
             chosen = chosen_at(before.keys.get("chosen", ""), self.store)
             changes.compare(figuring.CHOSEN, digests(chosen), digests(self.larder.chosen_packed))
+
+    def _keep_labels(self) -> None:
+        before, changes, bound = self.before, self.changes, self.bound
+        if before.labels:
+            whole = {key: bound.entries[key].own for key in bound.order}
+            changes.compare(WHOLE, {key: before.bound[key].own for key in before.order}, whole)
+        self.labels.keep(before.labels, changes, house_changed=self.house_changed)
 
     # --- everything at hand
 
@@ -206,6 +219,8 @@ class KeptBook:
             items=before.items,
             lists=before.lists,
             photos=before.photos,
+            labels=self.labels.entries,
+            alarms=self.labels.alarms,
             set=before.set,
         )
 
@@ -214,6 +229,7 @@ class KeptBook:
         yield from (f"larder:{self.keys.larder}", f"chosen:{self.keys.chosen}", f"names:{self.keys.names}")
         yield from self.library.keys()
         yield f"register:{self.register.key}"
+        yield from self.labels.live()
         yield from (f"bound:{entry.own}" for entry in self.bound.entries.values())
         yield from (f"figures:{entry.all}" for entry in self.figured.entries.values())
         yield from (f"photo:{entry.content}" for entry in self.before.photos.values())

@@ -88,6 +88,21 @@ class PhotoEntry(NamedTuple):
     widths: tuple[int, ...]
 
 
+class LabelEntry(NamedTuple):
+    """A recipe's label: what was looked up for it, and what stands for all that it says."""
+
+    reads: tuple[str, ...]
+    content: str
+
+
+class AlarmEntry(NamedTuple):
+    """A label against the one that was issued: what stands for each, and what is different."""
+
+    label: str
+    issued: str
+    alarms: bytes
+
+
 class PageEntry(NamedTuple):
     """A page as it was set: what it was made from, and what its bytes came to."""
 
@@ -124,6 +139,10 @@ class Ledger:
     """The pages about the whole book: what they were made from, and what they show."""
     photos: dict[str, PhotoEntry] = field(default_factory=dict)
     """The photos that pages show, by their path in the book."""
+    labels: dict[str, LabelEntry] = field(default_factory=dict)
+    """The labels that are known, by recipe."""
+    alarms: dict[str, AlarmEntry] = field(default_factory=dict)
+    """The products of which a label was issued."""
     set: dict[str, PageEntry] = field(default_factory=dict)
     """Every file of the team book, by its path: what it was made from, and a digest of its bytes."""
 
@@ -136,6 +155,8 @@ _ENTRIES: dict[str, Any] = {
     "items": ItemEntry,
     "lists": PageEntry,
     "photos": PhotoEntry,
+    "labels": LabelEntry,
+    "alarms": AlarmEntry,
     "set": PageEntry,
 }
 

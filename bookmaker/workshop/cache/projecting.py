@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -21,7 +20,7 @@ from bookmaker.kitchen.figures import Figures, RecipeFigures
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef
 from bookmaker.workshop.cache.binding import Bound
-from bookmaker.workshop.cache.figuring import ALL, FLOWS, Desk, Figured, with_its_users
+from bookmaker.workshop.cache.figuring import ALL, FLOWS, NO_DAY, Desk, Figured, with_its_users
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.ledger import PagesEntry
 from bookmaker.workshop.cache.notes import Changes, Notes, label, recipe_of
@@ -29,9 +28,6 @@ from bookmaker.workshop.cache.packing import digest, digest_of
 
 NAMES, ROUTES, SECTIONS, SPELT, LISTED = "NRSML"
 """What is looked up of the places of the book."""
-
-NO_DAY = date.min
-"""The date of the figures that pages are projected from: none. What depends on it does so by the prices that count."""
 
 
 def noted_places(notes: Notes, places: Places) -> Places:
