@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from bookmaker.kitchen.declared import differences
+from bookmaker.kitchen.declared import differences, entries_of
 from bookmaker.kitchen.figures import THE_HOUSE, Figures, Path
 from bookmaker.kitchen.label import label_of
 from bookmaker.kitchen.label_figures import Ingredient, LabelFigure, Nutrition, NutritionRow, every
@@ -130,7 +130,10 @@ def _texts(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
 
 def _ways_of(names: Iterable[str], ingredients: tuple[Ingredient, ...]) -> tuple[Path, ...]:
     """The ways to the first of these that leads anywhere."""
-    known = {"".join(phrase.text for phrase in each.name).casefold(): each.ways for each in every(ingredients)}
+    known: dict[str, tuple[Path, ...]] = {}
+    for each in every(ingredients):
+        for entry in entries_of("".join(phrase.text for phrase in each.name)):
+            known.setdefault(entry.key, each.ways)
     return next((ways for name in names if (ways := known.get(name.casefold(), ()))), ())
 
 
@@ -185,14 +188,18 @@ def label_problems(alarms: Iterable[Alarm], book: Book) -> tuple[Problem, ...]:
 
 
 def _together(alarms: Iterable[Alarm]) -> Iterator[Alarm]:
-    """All that is different in a product's texts as one: there is one sheet to send."""
+    """All that is different in a product's texts as one: there is one sheet to send; none where it is withheld."""
     texts: dict[RecipeRef, list[Alarm]] = {}
+    kept_back = set()
     for alarm in alarms:
         if alarm.what is Alarmed.TEXT:
             texts.setdefault(alarm.of, []).append(alarm)
         else:
+            kept_back.add(alarm.of)
             yield alarm
     for ref, of_one in texts.items():
+        if ref in kept_back:
+            continue
         ways = next((alarm.ways for alarm in of_one if alarm.ways), ())
         text = "; ".join(alarm.text for alarm in of_one)
         yield Alarm(ref, of_one[0].on, Alarmed.TEXT, text=text, ways=ways)

@@ -237,6 +237,14 @@ def test_all_that_is_new_in_a_product_is_one_sheet() -> None:
     assert found.anchor == Anchor("stores/dry.yaml", ("flour", KEY))
 
 
+def test_of_a_sheet_that_is_withheld_only_the_allergens_are_said() -> None:
+    was, now = issued(kitchen()), label(kitchen(NUTTY), declared="flour, cream")
+    alarms = alarms_of(now, was)
+    assert {alarm.what for alarm in alarms} == {Alarmed.CONTAINS, Alarmed.TEXT}
+    heard = label_problems(alarms, replace(kitchen(NUTTY), register=Register(labels=(was,))))
+    assert [each.code for each in heard] == ["label-allergens"]
+
+
 def test_only_approved_products_are_released() -> None:
     recipe = kitchen().recipes[PEBBLE]
     assert is_released(recipe)
