@@ -235,6 +235,12 @@ CATALOGUE: dict[str, Entry] = {
         "{part} ({more} g) are part of {whole} and cannot be more than its {less} g",
         "check both numbers",
     ),
+    "diet-contradicted": Entry(
+        Severity.WARNING,
+        "A diet that the item's own allergens rule out",
+        "it is declared {diet}, but it contains {against}",
+        "ask the supplier, and correct `diet` or `contains`",
+    ),
     "no-nutrition-source": Entry(
         Severity.WARNING,
         "Nutrition without a source",

@@ -1,4 +1,4 @@
-"""What the house decides about labels: the price on product sheets, and the label sheets that it prints on."""
+"""What the house decides about labels: the ingredient list, the price on product sheets, the label sheets."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from bookmaker.measures.exact import ZERO
 from bookmaker.measures.numbers import Unreadable
-from bookmaker.model.house import LabelRules, Paper, Stickers
+from bookmaker.model.house import Additives, Compounds, LabelRules, Packed, Paper, Stickers
 from bookmaker.model.shapes import Rectangle
 from bookmaker.model.written.house import WrittenLabels, WrittenStickers
 from bookmaker.problems.anchors import Anchor
@@ -26,7 +26,17 @@ def read_labels(
     written: WrittenLabels, channels: Sequence[str], paper: Paper, anchor: Anchor, values: Values
 ) -> LabelRules:
     """The house's rules for labels. `channels` are its ways of selling, of which one may be on sheets."""
+    compounds = values.choice(
+        written.compounds, anchor.at("compounds"), "way with components", list(Compounds), Compounds.MERGED
+    )
+    additives = values.choice(
+        written.additives, anchor.at("additives"), "way with additives", list(Additives), Additives.NAMES
+    )
+    packed = values.choice(written.packed, anchor.at("packed"), "place of packing", list(Packed), Packed.ELSEWHERE)
     return LabelRules(
+        compounds=Compounds(compounds),
+        additives=Additives(additives),
+        packed=Packed(packed),
         price=values.choice(written.price, anchor.at("price"), "channel", channels, ""),
         stickers=tuple(_stickers(written, paper, anchor.at("stickers"), values)),
     )

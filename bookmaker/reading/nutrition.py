@@ -10,6 +10,8 @@ from bookmaker.reading.tree import key_of
 from bookmaker.reading.values import Values, grams_per_100
 
 KEYS = ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein", "salt")
+MORE = ("polyols", "acids", "trans fat", "cholesterol", "added sugars", "vitamin d", "calcium", "iron", "potassium")
+"""What only some labels want, and what few things have."""
 
 ROUNDING = Decimal("0.5")
 """Grams by which the parts of 100 g may pass 100 through rounding in a table (common practice, no source)."""
@@ -28,8 +30,8 @@ def read_nutrients(item: WrittenItem, anchor: Anchor, values: Values) -> Nutrien
         return None
     at = anchor.at("nutrition")
     grams: dict[str, Decimal | None] = {}
-    for key in KEYS:
-        found = values.value("bad-amount", grams_per_100, getattr(item.nutrition, key), at.at(key))
+    for key in (*KEYS, *MORE):
+        found = values.value("bad-amount", grams_per_100, getattr(item.nutrition, _field(key)), at.at(key))
         if found is not None and found > HUNDRED:
             values.report(
                 "bad-amount", at.at(key), why=f"{found} g of {key} cannot be in 100 g", fix="check the number"
@@ -47,7 +49,8 @@ def read_nutrients(item: WrittenItem, anchor: Anchor, values: Values) -> Nutrien
     _plausible(grams, by_difference, at, values)
     if not item.nutrition_source:
         values.report("no-nutrition-source", key_of(at))
-    return Nutrients(**grams, by_difference=by_difference, source=item.nutrition_source)
+    by_field = {_field(key): found for key, found in grams.items()}
+    return Nutrients(**by_field, by_difference=by_difference, source=item.nutrition_source)
 
 
 def _plausible(grams: dict[str, Decimal | None], by_difference: bool, at: Anchor, values: Values) -> None:
@@ -66,7 +69,14 @@ def _plausible(grams: dict[str, Decimal | None], by_difference: bool, at: Anchor
         values.report("nutrition-sum", key_of(at), total=total, listed=listed)
     for part, whole, margin in (
         ("saturates", "fat", ROUNDING),
+        ("trans fat", "fat", ROUNDING),
         ("sugars", "carbohydrate", SEPARATE_ANALYSES),
+        ("added sugars", "sugars", ROUNDING),
+        ("polyols", "carbohydrate", ROUNDING),
     ):
         if grams[part] is not None and grams[whole] is not None and of(part) > of(whole) + margin:
             values.report("nutrition-part", at.at(part), part=part, more=of(part), whole=whole, less=of(whole))
+
+
+def _field(key: str) -> str:
+    return key.replace(" ", "_")

@@ -14,6 +14,7 @@ from bookmaker.model.stores import (
     Additive,
     Article,
     Composition,
+    FromList,
     MadeOf,
     StoresItem,
     StoresKeeping,
@@ -140,17 +141,44 @@ def _name(name: str, anchor: Anchor, values: Values) -> bool:
     return True
 
 
+def _labelled_as(written: WrittenItem, anchor: Anchor, values: Values) -> tuple[str, str] | None:
+    """The pinned article as supplier and code; one that `articles` does not describe is reported."""
+    at = anchor.at("labelled as")
+    name = values.choice(written.labelled_as, at, "article", list(written.articles), "")
+    supplier, _, code = name.rpartition(" ")
+    return (supplier.strip(), code) if supplier else None
+
+
+_ANIMAL = frozenset({"milk", "eggs", "fish", "crustaceans", "molluscs"})
+_NOT_IN = {"vegan": _ANIMAL, "vegetarian": _ANIMAL - {"milk", "eggs"}}
+
+
+def _diet(
+    written: WrittenItem, contains: frozenset[str] | None, anchor: Anchor, values: Values
+) -> frozenset[str] | None:
+    """The diets that an item is declared fit for; one that its own allergens rule out is reported."""
+    if written.diet is None:
+        return None
+    found = values.word_list(written.diet, anchor.at("diet"), "diet", DIETS)
+    for diet, never in _NOT_IN.items():
+        if diet in found and (against := sorted(never & (contains or frozenset()))):
+            values.report("diet-contradicted", anchor.at("diet"), diet=diet, against=", ".join(against))
+    return found
+
+
 def _item(name: str, written: WrittenItem, anchor: Anchor, values: Values) -> StoresItem:
     kind = values.choice(written.kind, anchor.at("kind"), "kind of item", list(StoresKind), StoresKind.FOOD)
     careful = values.choice(written.weigh, anchor.at("weigh"), "way of weighing", ("careful",), "")
     contact = values.choice(written.food_contact, anchor.at("food contact"), "word for food contact", ("declared",), "")
+    contains = _allergens(written.contains, anchor.at("contains"), values)
+    exempt = values.choice(written.exempt_from_list, anchor.at("exempt from list"), "reason", list(FromList), "")
     return StoresItem(
         id=name,
         label=written.label or name,
         kind=StoresKind(kind),
         aka=tuple(each.text for each in values.names(written.aka, anchor.at("aka"))),
         flour=values.is_yes(written.flour, anchor.at("flour")),
-        contains=_allergens(written.contains, anchor.at("contains"), values),
+        contains=contains,
         may_contain=read_allergens(written.may_contain, anchor.at("may contain"), values),
         usable=_usable(written.usable, anchor.at("usable"), values),
         density=values.value("bad-density", density, written.density, anchor.at("density")),
@@ -162,12 +190,16 @@ def _item(name: str, written: WrittenItem, anchor: Anchor, values: Values) -> St
         additive=_additive(written.additive, anchor.at("additive"), values),
         sulphites=values.value("bad-amount", _per_kilo, written.sulphites, anchor.at("sulphites")),
         exempt=tuple(_exempt(written.exempt, anchor.at("exempt"), values)),
-        diet=None if written.diet is None else values.word_list(written.diet, anchor.at("diet"), "diet", DIETS),
+        diet=_diet(written, contains, anchor, values),
         keeps=tuple(_keeps(written.keeps, anchor.at("keeps"), values)),
         cautions=tuple(each.text for each in values.names(written.cautions, anchor.at("cautions"))),
         supplier_sheet=values.day(written.supplier_sheet, anchor.at("supplier sheet")),
         food_contact=bool(contact),
         articles=tuple(_articles(written.articles, anchor.at("articles"), values)),
+        groups=tuple(each.text for each in values.names(written.groups, anchor.at("groups"))),
+        exempt_from_list=FromList(exempt) if exempt else None,
+        defined_by_law=values.is_yes(written.defined_by_law, anchor.at("defined by law")),
+        labelled_as=_labelled_as(written, anchor, values),
         note=written.note,
         anchor=key_of(anchor),
     )

@@ -118,11 +118,11 @@ def number(text: str) -> Decimal:
 
 
 def grams_per_100(text: str) -> Decimal:
-    """`81.11 g`, `350 mg` or a bare number, in grams; 0 is a value like any other. Raises `Unreadable`."""
+    """`81.11 g`, `350 mg`, `1.3 µg` or a bare number, in grams; 0 is a value like any other. Raises `Unreadable`."""
     start = len(text) - len(text.lstrip())
     taken = take_number(text, start)
     unit = text[taken.end :].strip() if taken else ""
-    factors = {"": ONE, "g": ONE, "mg": Decimal("0.001")}
+    factors = {"": ONE, "g": ONE, "mg": Decimal("0.001"), "µg": Decimal("0.000001"), "mcg": Decimal("0.000001")}
     if taken is None or unit not in factors:
         raise Unreadable(
             f"'{text.strip()}' is no amount per 100 g", start=start, end=len(text.rstrip()), hint="write it as 81.11 g"

@@ -10,10 +10,20 @@ from bookmaker.guide.keys import DOCUMENTS, is_required
 from bookmaker.kitchen.flow import flow_of
 from bookmaker.measures.units import Spoons
 from bookmaker.model.book import Book
-from bookmaker.model.house import EQUIPMENT_KINDS, Choose, House, OverheadBase, Paper, Region
+from bookmaker.model.house import (
+    EQUIPMENT_KINDS,
+    Additives,
+    Choose,
+    Compounds,
+    House,
+    OverheadBase,
+    Packed,
+    Paper,
+    Region,
+)
 from bookmaker.model.line import Rest
 from bookmaker.model.recipe import Kind, Status
-from bookmaker.model.stores import StoresItem, StoresKind
+from bookmaker.model.stores import FromList, StoresItem, StoresKind
 from bookmaker.problems.problem import Problem
 from bookmaker.reading.book import Documents, bind_book
 from bookmaker.reading.cautions import read_cautions
@@ -69,6 +79,7 @@ BESIDE: dict[tuple[str, str], Keys] = {
     ("line", "rest"): {"stays": "60 %"},
     ("size", "cut"): {"yields": "1 sheet of 60 × 40 cm"},
     ("item", "nutrition"): {"nutrition source": "the mill"},
+    ("item", "labelled as"): {"articles": "{Millstone & Reed MR-114: {contains: [milk]}}"},
     ("house", "labels"): {"channels": "{tea room: {tax: 10 %}}"},
     ("house", "labour role"): {"labour": "{pastry cook: 21.50 EUR/h}"},
     ("price rule", "choose"): {"preferred": "[Lowfield Dairy]"},
@@ -237,6 +248,10 @@ CHOICES: dict[tuple[str, str], tuple[str, ...] | type[StrEnum]] = {
     ("line", "rest"): Rest,
     ("item", "kind"): StoresKind,
     ("item", "diet"): DIETS,
+    ("item", "exempt from list"): FromList,
+    ("labels", "compounds"): Compounds,
+    ("labels", "additives"): Additives,
+    ("labels", "packed"): Packed,
     ("house", "region"): Region,
     ("house", "paper"): Paper,
     ("house", "spoons"): Spoons,

@@ -7,14 +7,18 @@ import pytest
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Spoons
 from bookmaker.model.house import (
+    Additives,
     Channel,
     Choose,
+    Compounds,
     Equipment,
     Flat,
     Holds,
     House,
+    LabelRules,
     Mould,
     OverheadBase,
+    Packed,
     Paper,
     PriceRule,
     Region,
@@ -254,4 +258,29 @@ def test_label_sheets_that_cannot_be_are_left_out() -> None:
         "bad-size: 9 cm: write it as 70 × 37 mm",
         "bad-size: yes: leave `small packs` out",
         "bad-size: bonbons: measure again: the paper is 210 × 297 mm",
+    ]
+
+
+def with_labels(text: str) -> tuple[LabelRules, list[str]]:
+    house, problems = read_text(f"format: 1\nname: Quillhaven Kitchen\n{text}", read_house)
+    assert house is not None
+    return house.labels, problems
+
+
+def test_how_ingredient_lists_are_made_is_the_houses_choice() -> None:
+    labels, problems = with_labels("labels: {compounds: Nested, additives: numbers, packed: on premises}\n")
+    assert problems == []
+    assert (labels.compounds, labels.additives) == (Compounds.NESTED, Additives.NUMBERS)
+    assert labels.packed is Packed.ON_PREMISES
+    usual, _ = with_labels("")
+    assert (usual.compounds, usual.additives) == (Compounds.MERGED, Additives.NAMES)
+    assert usual.packed is Packed.ELSEWHERE
+
+
+def test_words_that_no_label_knows_are_reported() -> None:
+    labels, problems = with_labels("labels: {compounds: nestled, packed: in bags}\n")
+    assert (labels.compounds, labels.packed) == (Compounds.MERGED, Packed.ELSEWHERE)
+    assert problems == [
+        "unknown-word: nestled: did you mean 'nested'?",
+        "unknown-word: in bags: write one of: for sale elsewhere, on premises",
     ]

@@ -12,6 +12,7 @@ from bookmaker.model.stores import (
     Additive,
     Article,
     Composition,
+    FromList,
     MadeOf,
     Nutrients,
     StoresItem,
@@ -186,7 +187,8 @@ def test_the_law_names_fourteen_groups() -> None:
         ("nutrition: {fat: 81 ml}\nnutrition source: s", "bad-amount: 81 ml: write it as 81.11 g"),
         ("nutrition: {fat: 181 g}\nnutrition source: s", "bad-amount: 181 g: check the number"),
         ("nutrition: {energy: 717 kcal}\nnutrition source: s",
-         "unknown-key: energy: known here: fat, saturates, carbohydrate, sugars, fibre, protein, salt"),
+         ("unknown-key: energy: known here: fat, saturates, carbohydrate, sugars, fibre, protein, salt, polyols, "
+          "acids, trans fat, cholesterol, added sugars, vitamin d, calcium, iron, potassium")),
         ("nutrition: {fat: 81 g}", "no-nutrition-source: nutrition: add `nutrition source: …`"),
         ("nutrition: {fat: 10 g, saturates: 12 g}\nnutrition source: s", "nutrition-part: 12 g: check both numbers"),
         ("nutrition: {carbohydrate: 10 g, sugars: 11.5 g}\nnutrition source: s",
@@ -284,3 +286,67 @@ def test_cautions_are_bound_to_their_own_spelling() -> None:
     assert bound["a"].cautions == ("hot sugar",)
     assert bound["b"].cautions == ()
     assert [(each.code, each.fix) for each in problems] == [("unknown-caution", "did you mean 'hot sugar'?")]
+
+
+def test_what_labels_want_to_know_of_an_item() -> None:
+    found, problems = item(
+        "groups: [fruit, berries]\nexempt from list: Processing aid\ndefined by law: yes\n"
+        "labelled as: Orchard Gate OG-7\narticles: {Orchard Gate OG-7: {made of: [apricots]}, Cold Quay CQ-1: {}}"
+    )
+    assert problems == []
+    assert found.groups == ("fruit", "berries")
+    assert found.exempt_from_list is FromList.PROCESSING_AID
+    assert found.defined_by_law
+    assert found.labelled_as == ("Orchard Gate", "OG-7")
+    plain, _ = item("contains: []")
+    assert (plain.groups, plain.exempt_from_list, plain.defined_by_law, plain.labelled_as) == ((), None, False, None)
+
+
+def test_an_article_is_pinned_by_a_name_that_articles_has() -> None:
+    found, problems = item("labelled as: Orchard Gate OG-8\narticles: {Orchard Gate OG-7: {contains: []}}")
+    assert found.labelled_as is None
+    assert problems == ["unknown-word: Orchard Gate OG-8: did you mean 'Orchard Gate OG-7'?"]
+
+
+def test_nutrients_of_american_labels_are_grams_too() -> None:
+    found, problems = item(
+        "nutrition: {fat: 81 g, trans fat: 3.3 g, cholesterol: 215 mg, vitamin d: 1.5 µg, iron: 20 mcg}\n"
+        "nutrition source: s"
+    )
+    assert problems == []
+    assert found.nutrients is not None
+    assert found.nutrients.trans_fat == Decimal("3.3")
+    assert found.nutrients.cholesterol == Decimal("0.215")
+    assert found.nutrients.vitamin_d == Decimal("0.0000015")
+    assert found.nutrients.iron == Decimal("0.00002")
+    assert found.nutrients.polyols is None
+
+
+@pytest.mark.parametrize(
+    ("nutrition", "part"),
+    [
+        ("fat: 1 g, trans fat: 2 g", "trans fat"),
+        ("sugars: 5 g, added sugars: 6 g", "added sugars"),
+        ("carbohydrate: 50 g, polyols: 60 g", "polyols"),
+    ],
+)
+def test_a_part_is_no_more_than_its_whole(nutrition: str, part: str) -> None:
+    _, problems = item(f"nutrition: {{{nutrition}}}\nnutrition source: s")
+    assert [each.split(":")[0] for each in problems] == ["nutrition-part"], part
+
+
+@pytest.mark.parametrize(
+    ("keys", "problems"),
+    [
+        (
+            "contains: [milk]\ndiet: [vegan, vegetarian]",
+            ["diet-contradicted: [vegan, vegetarian]: ask the supplier, and correct"],
+        ),
+        ("contains: [fish]\ndiet: [vegetarian]", ["diet-contradicted: [vegetarian]: ask the supplier, and correct"]),
+        ("contains: [milk]\ndiet: [vegetarian]", []),
+        ("contains: [almonds]\ndiet: [vegan]", []),
+        ("diet: [vegan]", []),
+    ],
+)
+def test_a_diet_that_the_items_own_allergens_rule_out(keys: str, problems: list[str]) -> None:
+    assert [each.partition(" `")[0] for each in item(keys)[1]] == problems

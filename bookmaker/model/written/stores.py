@@ -17,6 +17,15 @@ class WrittenNutrition:
     fibre: str = field(default="", metadata=doc("dietary fibre", "0 g"))
     protein: str = field(default="", metadata=doc("protein", "0.85 g"))
     salt: str = field(default="", metadata=doc("salt (sodium × 2.5)", "0.03 g"))
+    polyols: str = field(default="", metadata=doc("sugar alcohols, part of the carbohydrate; none if not said", "70 g"))
+    acids: str = field(default="", metadata=doc("organic acids; none if not said", "6 g"))
+    trans_fat: str = field(default="", metadata=doc("trans fatty acids, for US labels", "0.5 g"))
+    cholesterol: str = field(default="", metadata=doc("cholesterol, for US labels", "215 mg"))
+    added_sugars: str = field(default="", metadata=doc("sugars that were added, for US labels", "36 g"))
+    vitamin_d: str = field(default="", metadata=doc("vitamin D, for US labels", "1.3 µg"))
+    calcium: str = field(default="", metadata=doc("calcium, for US labels", "24 mg"))
+    iron: str = field(default="", metadata=doc("iron, for US labels", "0.02 mg"))
+    potassium: str = field(default="", metadata=doc("potassium, for US labels", "24 mg"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,5 +110,28 @@ class WrittenItem:
     articles: Mapping[str, WrittenArticle] = field(
         default_factory=dict,
         metadata=doc("what differs by supplier and code", "{Millstone & Reed MR-114: {contains: [milk]}}"),
+    )
+    groups: Names = field(
+        default=(), metadata=doc("categories it belongs to, whose quantity a product may name", "[fruit, berries]")
+    )
+    exempt_from_list: str = field(
+        default="",
+        metadata=doc(
+            "processing aid, carry-over or carrier: why it need not be in an ingredient list; allergens always are",
+            "processing aid",
+        ),
+    )
+    defined_by_law: str = field(
+        default="",
+        metadata=doc(
+            "yes for a compound ingredient that the law defines (jam, chocolate), and for mixed spices or herbs: below"
+            " 2 % of the product its own list may be left out",
+            "yes",
+            "no",
+        ),
+    )
+    labelled_as: str = field(
+        default="",
+        metadata=doc("the article whose list labels print, where articles differ", "Millstone & Reed MR-114"),
     )
     note: str = field(default="", metadata=doc("anything the team should know", "Order by Tuesday."))
