@@ -114,7 +114,7 @@ def _sums(grams: Decimal, factors: Sequence[Decimal]) -> tuple[Weight, ...]:
 
 def _line(line: Line, flow: LineFlow, columns: _Columns, book: Book, places: Places) -> LineView:
     careful = is_careful(line.target, book)
-    measure, word, shape = _measure(line.quantity)
+    measure, word, shape = own_measure(line.quantity)
     times = line.times if line.times != ONE else None
     if measure == times and shape is None:
         measure = None  # `24 × 1 piece` says it already
@@ -160,7 +160,8 @@ def _stays(line: Line, flow: LineFlow) -> Amount | None:
     return None
 
 
-def _measure(quantity: Quantity) -> Measure:
+def own_measure(quantity: Quantity) -> Measure:
+    """The cook's own amount where it is no mass: how many, of what, and the shape of what is cut."""
     match quantity:
         case Grams(written=written, by=by) if written is not None and written.dimension is not Dimension.MASS:
             return written.number, written.unit or (by if by.isalpha() else ""), None

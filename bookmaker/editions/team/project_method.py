@@ -69,7 +69,7 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         at=setting(step.at, fahrenheit=fahrenheit),
         to=setting(step.to, fahrenheit=fahrenheit),
         on=step.on,
-        load=_load(step.load),
+        load=load_size(step.load),
         load_word=step.load.word if step.load else "",
         loads=time.loads if time else 1,
         needs=step.needs,
@@ -77,7 +77,7 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         uses=tuple(lines.get(use, use) for use in step.uses),
         after=step.after,
         limit=step.limit.text if step.limit else "",
-        limit_also=_readings_again(step.limit.text, fahrenheit=fahrenheit) if step.limit else (),
+        limit_also=readings_again(step.limit.text, fahrenheit=fahrenheit) if step.limit else (),
         if_missed=step.limit.if_missed if step.limit else "",
         ccp=step.limit.ccp if step.limit else "",
         kill=step.kill,
@@ -104,16 +104,17 @@ def setting(reading: Reading | None, *, fahrenheit: bool) -> SettingView | None:
     """A setting as written; its readings again where the cook wrote them on the scale that is not the house's."""
     if reading is None:
         return None
-    return SettingView(reading.text, _readings_again(reading.text, fahrenheit=fahrenheit))
+    return SettingView(reading.text, readings_again(reading.text, fahrenheit=fahrenheit))
 
 
-def _readings_again(text: str, *, fahrenheit: bool) -> tuple[Amount, ...]:
+def readings_again(text: str, *, fahrenheit: bool) -> tuple[Amount, ...]:
     """The readings in `text`, for the house's scale, where they are written on the other one."""
     foreign = re.search(r"\d\s*°?\s*" + ("C" if fahrenheit else "F") + r"\b", text)
     return tuple(Amount(trimmed(value.celsius, 0), "°C") for value in find_temperatures(text)) if foreign else ()
 
 
-def _load(load: Load | None) -> Amount | None:
+def load_size(load: Load | None) -> Amount | None:
+    """How much goes in at once: a count, or a mass."""
     if load is None:
         return None
     return Amount(trimmed(load.amount, 2)) if load.word else mass(load.amount)

@@ -1,0 +1,105 @@
+"""The figures that are read from two metres: oven, time, what comes out, dough temperature, what a piece weighs."""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from itertools import groupby
+
+from bookmaker.editions.cards.views import KeyFigure
+from bookmaker.editions.team.project_method import span
+from bookmaker.editions.team.rounding import minutes, trimmed
+from bookmaker.editions.team.views import Amount, Time
+from bookmaker.editions.team.views_recipe import YieldView
+from bookmaker.kitchen.figures import TimeFigure
+from bookmaker.measures.counts import singular
+from bookmaker.measures.temperatures import Temperature
+from bookmaker.model.house import House
+from bookmaker.model.method import Step
+from bookmaker.model.recipe import Recipe
+
+_SHORT = 3
+"""So many settings of an oven after each other can be read at a glance; of more, the first and the last."""
+
+
+def key_figures(recipe: Recipe, time: TimeFigure, yields: YieldView, house: House) -> tuple[KeyFigure, ...]:
+    """The key figures, the most asked for first; what a recipe does not have is left out."""
+    kinds = {machine.name: machine.kind for machine in house.equipment}
+    steps = recipe.method.steps
+    baked = [step for step in steps if kinds.get(step.on) == "oven"]
+    found = [
+        _oven(baked),
+        _in_the_oven(baked),
+        *([] if baked else [_cooked(steps), _in_all(time)]),
+        _dough(recipe),
+        _yield(yields),
+        _piece(yields),
+    ]
+    return tuple(figure for figure in found if figure is not None)
+
+
+def _oven(steps: list[Step]) -> KeyFigure | None:
+    """What the oven is set to: in turn where it is turned up or down; top and bottom where it has both."""
+    settings = [step.at.temperatures for step in steps if step.at and step.at.temperatures]
+    turns = [each for each, _ in groupby(settings)]
+    if not turns:
+        return None
+    names = ", ".join(dict.fromkeys(step.on for step in steps))
+    if len(turns) == 1:
+        return KeyFigure("oven", tuple(map(_degrees, turns[0])), of=names)
+    if len(turns) > _SHORT:
+        turns = [turns[0], turns[-1]]
+    hottest = [_degrees(max(each, key=lambda reading: reading.celsius)) for each in turns]
+    return KeyFigure("oven", tuple(hottest), of=names, then=True)
+
+
+def _in_the_oven(steps: list[Step]) -> KeyFigure | None:
+    """How long it bakes, all settings together."""
+    spans = [found for step in steps if (found := span(step.takes)) is not None]
+    return KeyFigure("bake", time=_together(spans)) if spans else None
+
+
+def _cooked(steps: Iterable[Step]) -> KeyFigure | None:
+    """The hottest end point of what is cooked or tempered."""
+    ends = [step.to.temperatures for step in steps if step.to and step.to.temperatures]
+    if not ends:
+        return None
+    hottest = max(ends, key=lambda readings: max(reading.celsius for reading in readings))
+    return KeyFigure("to", tuple(map(_degrees, hottest)), then=True)
+
+
+def _in_all(time: TimeFigure) -> KeyFigure | None:
+    return KeyFigure("in all", time=_plain(minutes(time.total))) if time.total else None
+
+
+def _dough(recipe: Recipe) -> KeyFigure | None:
+    wanted = recipe.dough_temperature
+    return KeyFigure("dough", (_degrees(wanted),)) if wanted else None
+
+
+def _yield(yields: YieldView) -> KeyFigure | None:
+    holder = f"{yields.holders.value:f} {yields.holder}" if yields.holders and yields.holder else ""
+    if yields.count is not None:
+        return KeyFigure("yield", (yields.count,), word=yields.word, of=holder)
+    if yields.usable.amount is not None:
+        return KeyFigure("yield", (Amount(yields.usable.amount.value, yields.usable.amount.unit),), of=holder)
+    return None
+
+
+def _piece(yields: YieldView) -> KeyFigure | None:
+    word = singular(yields.word) if yields.word else "piece"
+    if yields.scaled is not None:
+        return KeyFigure("scaled at", (yields.scaled,), of=word)
+    return KeyFigure("a piece", (yields.piece,), of=word) if yields.piece is not None else None
+
+
+def _together(spans: list[Time]) -> Time:
+    most = [each.most for each in spans]
+    least = sum((each.least for each in spans), Decimal(0))
+    return Time(least, None if None in most else sum((each for each in most if each is not None), Decimal(0)))
+
+
+def _plain(amount: Amount) -> Time:
+    return Time(amount.value, amount.value)
+
+
+def _degrees(reading: Temperature) -> Amount:
+    return Amount(trimmed(reading.celsius, 1), "°C")
