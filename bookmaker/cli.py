@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
 OK, PROBLEMS, USAGE, STOPPED = 0, 1, 2, 130
 
-EDITIONS = ("team", "book", "record")
-"""What `--only` takes: the team book's site, the book as PDF, the record of all figures."""
+EDITIONS = ("team", "book", "record", "sheets", "labels")
+"""What `--only` takes, in the order made: each has a module in `bookmaker/workshop/making`."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -6,6 +6,7 @@ carry the reserved name (OFL, condition 3): ours are Ledger Serif and Ledger San
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache, partial
 from importlib.resources import files
 from io import BytesIO
@@ -39,6 +40,26 @@ FACES = (
     Face("ledger-sans-400.woff2", "Ledger Sans", 400, False, "font_source_sans_pro", "SourceSansPro-Regular.ttf"),
     Face("ledger-sans-600.woff2", "Ledger Sans", 600, False, "font_source_sans_pro", "SourceSansPro-Semibold.ttf"),
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Heights:
+    """How high the small x and the figures of a face are, as shares of its size."""
+
+    x: Decimal
+    figures: Decimal
+
+
+@cache
+def heights(face: Face) -> Heights:
+    """Measured from the font itself: its table OS/2, and the outline of its figure 1."""
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(BytesIO(_source(face.package, face.source)), lazy=True)
+    em = Decimal(font["head"].unitsPerEm)
+    one = font["glyf"][font.getBestCmap()[ord("1")]]
+    return Heights(Decimal(font["OS/2"].sxHeight) / em, Decimal(one.yMax) / em)
+
 
 _KEPT_NAMES = {0, 13, 14}  # copyright, licence, where the licence is
 _ENGLISH = 0x409  # as Windows numbers languages

@@ -30,12 +30,16 @@ from bookmaker.editions.sheets.views import (
 from bookmaker.editions.team.rounding import places_after_point, trimmed
 from bookmaker.kitchen import label_figures as labels
 from bookmaker.kitchen.figures import AllergenFigure, KeepingFigure
+from bookmaker.kitchen.labelling.notes import DEFROSTED
 from bookmaker.kitchen.law import LAWS, in_order
 from bookmaker.measures.counts import counted
 from bookmaker.measures.exact import CONTEXT, HUNDRED, ONE
+from bookmaker.model.house import Region
 
 _KILO = Decimal(1000)
 _SALT_TO_SODIUM = Decimal("2.5")  # Regulation (EU) No 1169/2011, Annex I, no. 11: salt = sodium × 2.5
+
+_KILOJOULES = Decimal("4.184")  # to one kilocalorie (thermochemical; Annex XIV's factors for both are rounded)
 
 RAW = "raw"
 
@@ -47,7 +51,8 @@ def sheet_view(given: SheetGiven, house: HouseGiven, address: Address) -> SheetV
     allergens = _allergens(label.allergens, house)
     nutrition = _nutrition(label.nutrition)
     keeping = tuple(_keeping(given.keeping))
-    net = mass(label.net) if label.net is not None else None
+    portion = _portion(given)
+    net = portion.mass if portion and portion.mass else None
     gaps = {
         Gap.INGREDIENTS: not declaration,
         Gap.ALLERGENS: not allergens.complete,
@@ -61,17 +66,18 @@ def sheet_view(given: SheetGiven, house: HouseGiven, address: Address) -> SheetV
         size=product.size,
         legal_name=label.name,
         defrosted=product.client.defrosted,
+        quantities=tuple(f"{each.name} {each.printed}" for each in label.quantities if not each.in_list),
         describe=product.client.describe,
         photo=Photo(product.photo) if product.photo is not None else None,
         section=cross_section(product.layers, given.piece.width or width_in(product.size)),
-        portion=_portion(given),
+        portion=portion,
         net=net,
         price=_price(given.price) if given.price else None,
         declaration=declaration,
         allergens=allergens,
         nutrition=nutrition,
         diets=tuple(_diets(label.diets, house.forbid_claims)),
-        notes=label.notes,
+        notes=tuple(note for note in label.notes if note != DEFROSTED),
         keeping=keeping,
         serve=product.client.serve,
         thaw=product.client.thaw,
@@ -110,7 +116,7 @@ def _words(text: Iterable[labels.Phrase]) -> Iterable[Words]:
 
 
 def _portion(given: SheetGiven) -> Portion | None:
-    """What a guest gets; where the recipe names no portion, one piece."""
+    """What is sold at once, whose mass is the net weight; where the recipe names no portion, one piece."""
     portion, piece = given.product.portion, given.piece
     if portion is not None and portion.grams is not None:
         return Portion(None, "", mass(portion.grams))
@@ -179,11 +185,11 @@ def _nutrition(figure: labels.Nutrition) -> Nutrition | None:
         piece=mass(figure.piece) if figure.piece is not None else None,
         piece_word=figure.piece_word,
         notes=figure.notes,
-        plain=_nutrients(figure.rows),
+        plain=_nutrients(figure.rows, figure.region),
     )
 
 
-def _nutrients(rows: Iterable[labels.NutritionRow]) -> Nutrients:
+def _nutrients(rows: Iterable[labels.NutritionRow], region: Region) -> Nutrients:
     exact = {row.key: row.exact_per_100.value for row in rows}
     found = {
         key: str(trimmed(value, 1))
@@ -192,7 +198,8 @@ def _nutrients(rows: Iterable[labels.NutritionRow]) -> Nutrients:
     }
     energy, salt, sodium = exact.get("energy"), exact.get("salt"), exact.get("sodium")
     if energy is not None:
-        found["kilocalories"] = str(trimmed(energy, 0))
+        calories = energy if region is Region.US else energy / _KILOJOULES
+        found["kilocalories"] = str(trimmed(calories, 0))
     if sodium is None and salt is not None:
         sodium = salt / _SALT_TO_SODIUM
     if sodium is not None:

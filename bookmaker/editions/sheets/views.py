@@ -205,13 +205,14 @@ class Photo:
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
-    """The sheet of one product in one size."""
+    """The sheet of one product in one size. `quantities` are of what its name says and its ingredient list does not."""
 
     address: Address
     title: str
     size: str
     legal_name: str
     defrosted: bool
+    quantities: tuple[str, ...]
     describe: str
     photo: Photo | None
     section: CrossSection | None
