@@ -40,7 +40,12 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"bookmaker {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (_add_build, _add_watch, _add_check, _add_weigh, _add_cost, _add_explain, _add_issue, _add_start):
+    add_all = (
+        *(_add_build, _add_watch, _add_check),
+        *(_add_weigh, _add_cost, _add_label, _add_explain),
+        *(_add_issue, _add_start),
+    )
+    for add in add_all:
         add(commands)
     return parser
 
@@ -153,6 +158,17 @@ def _add_cost(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     parser.set_defaults(run=_cost)
 
 
+def _add_label(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    about = """What a product's label says by the law of the house's region: ingredient list, allergens, nutrition, diets.
+
+It is calculated from the recipe's data: check it against your local food law and your suppliers' specifications."""
+    parser = _command(commands, "label", "what a label says, as text", about)
+    _takes_recipe(parser)
+    _takes_json(parser)
+    _takes_date(parser)
+    parser.set_defaults(run=_label)
+
+
 def _add_explain(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     about = """Show how a figure came about, down to the price list.
 
@@ -241,6 +257,12 @@ def _cost(asked: argparse.Namespace) -> int:
     return cost.run(
         asked.book, asked.recipe, target=asked.target, changes=asked.changes, on=asked.on, as_json=asked.json
     )
+
+
+def _label(asked: argparse.Namespace) -> int:
+    from bookmaker.workshop.commands import label
+
+    return label.run(asked.book, asked.recipe, on=asked.on, as_json=asked.json)
 
 
 def _explain(asked: argparse.Namespace) -> int:

@@ -43,7 +43,7 @@ def label_of(ref: RecipeRef, book: Book, figures: Figures) -> LabelFigure:
             allergens=allergens,
             nutrition=nutrition,
             diets=diets_of(ref, mixes),
-            net=figures.recipes[ref].flow.yields.piece,
+            net=nutrition.piece,
             notes=tuple(notes_of(ref, mixes)),
             law=law_note(book.house.region, book.house.labels.packed),
             quantities=quantities,

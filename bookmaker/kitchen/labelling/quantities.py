@@ -87,7 +87,10 @@ class _Inside:
             ref for ref in self.recipes if meant in map(folded, (book.recipes[ref].title, *book.recipes[ref].aka))
         )
         if recipes:
-            return Named(name, recipes, frozenset(), sum((self.recipes[ref] for ref in recipes), ZERO))
+            only = book.recipes[min(recipes)]
+            return Named(
+                only.client.sold_as or name, recipes, frozenset(), sum((self.recipes[ref] for ref in recipes), ZERO)
+            )
         stage = self.stages.get(meant)
         if stage and meant:
             return Named(name, frozenset(), frozenset(), sum((share for _, share in stage), ZERO))
@@ -101,6 +104,8 @@ class _Inside:
         if not meant_items:
             return None
         share = sum((share for _, item, share in self.items if item in meant_items), ZERO)
+        # what is one entry of the list is called as it is there
+        name = next(iter(labels)) if len(labels) == 1 else name
         return Named(name, frozenset(), frozenset(labels), share)
 
     def _names(self, ref: StoresRef) -> tuple[str, ...]:
