@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from bookmaker.editions.workbook.dice import Dice
 from bookmaker.editions.workbook.exercises.every import MAKERS
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise
+from bookmaker.editions.workbook.views_parts import Exercise
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Teaching
@@ -28,6 +28,16 @@ class Chosen:
     impossible: tuple[str, ...]
 
 
+@dataclass(slots=True)
+class _Picks:
+    """A lesson while it is put together: what can be made, what may come in, what is wanted so far."""
+
+    made: Mapping[str, Exercise]
+    able: list[str]
+    wanted: set[str]
+    impossible: tuple[str, ...]
+
+
 def sees_costs(book: Book) -> bool:
     """Whether the house lets apprentices see what things cost."""
     return any(" ".join(who.casefold().split()) in APPRENTICES for who in book.house.see_costs)
@@ -36,12 +46,12 @@ def sees_costs(book: Book) -> bool:
 def choose(refs: tuple[RecipeRef, ...], group: str, book: Book, figures: Figures) -> Mapping[RecipeRef, Chosen]:
     """The exercises of every lesson for a class.
 
-    A lesson gets what its level and data allow, first the kinds that have come up least so far; `group` decides between
-    equals, and all the numbers.
+    A lesson gets what its level and data allow, first the kinds that have come up least so far; kinds that would not
+    come up at all go to the hardest lesson that can have them. `group` decides between equals, and all the numbers.
     """
     times: Counter[str] = Counter()
     money = sees_costs(book)
-    found: dict[RecipeRef, Chosen] = {}
+    picks: dict[RecipeRef, _Picks] = {}
     for ref in refs:
         teaching = book.recipes[ref].teaching
         made = _made(ref, group, book, figures, money=money)
@@ -52,9 +62,21 @@ def choose(refs: tuple[RecipeRef, ...], group: str, book: Book, figures: Figures
         )
         wanted = {*added, *sorted(row, key=lambda name: times[name])[:MOST]}
         times.update(wanted)
-        kept = tuple(made[name] for name in EXERCISES if name in wanted)
-        found[ref] = Chosen(kept, _impossible(teaching, made))
-    return found
+        picks[ref] = _Picks(made, able, wanted, _impossible(teaching, made))
+    _bring_in_the_rest(picks, times, book)
+    return {
+        ref: Chosen(tuple(each.made[name] for name in EXERCISES if name in each.wanted), each.impossible)
+        for ref, each in picks.items()
+    }
+
+
+def _bring_in_the_rest(picks: Mapping[RecipeRef, "_Picks"], times: Mapping[str, int], book: Book) -> None:
+    """Give kinds that no lesson's level lets in to the hardest lesson that could have them."""
+    for name in EXERCISES:
+        able = [ref for ref, each in picks.items() if name in each.able]
+        if able and not times.get(name):
+            hardest = max(able, key=lambda ref: (book.recipes[ref].teaching.level, -len(picks[ref].wanted)))
+            picks[hardest].wanted.add(name)
 
 
 def _made(ref: RecipeRef, group: str, book: Book, figures: Figures, *, money: bool) -> Mapping[str, Exercise]:

@@ -18,7 +18,6 @@ from bookmaker.editions.team.rounding import minutes
 from bookmaker.editions.team.routes import fold
 from bookmaker.editions.team.views import Frame, Link, Route
 from bookmaker.editions.workbook.choosing import Chosen, choose
-from bookmaker.editions.workbook.parts import Exercise
 from bookmaker.editions.workbook.project_pages import glossary, progress, safety, topics
 from bookmaker.editions.workbook.skills import skills_of
 from bookmaker.editions.workbook.tools import tools_of
@@ -35,6 +34,7 @@ from bookmaker.editions.workbook.views import (
     TopicView,
     Workbook,
 )
+from bookmaker.editions.workbook.views_parts import Exercise
 from bookmaker.editions.workbook.vocabulary import terms_of
 from bookmaker.kitchen.figures import Figures
 from bookmaker.measures.exact import exactly
@@ -194,7 +194,7 @@ def _public(recipe: Recipe) -> Recipe:
 
 def _task(exercise: Exercise, lesson: int, number: int) -> TaskView:
     kind = EXERCISES[exercise.kind]
-    return TaskView(f"{lesson}.{number}", _place(number), kind.name, kind.step, kind.topics, exercise.task)
+    return TaskView(f"{lesson}.{number}", _place(number), kind.name, kind.asks, kind.step, kind.topics, exercise.task)
 
 
 def _answers(lesson: LessonPage, chosen: Chosen) -> AnswerPage:
@@ -203,6 +203,7 @@ def _answers(lesson: LessonPage, chosen: Chosen) -> AnswerPage:
             number=task.number,
             place=task.place,
             kind=task.kind,
+            asks=task.asks,
             step=task.step,
             parts=exercise.answer,
             working=exercise.working,

@@ -7,7 +7,7 @@ rules and to the supervisor.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bookmaker.editions.workbook.parts import Say, say
+from bookmaker.editions.workbook.views_parts import Say, say
 from bookmaker.kitchen.law import LAWS
 from bookmaker.model import teaching
 from bookmaker.model.house import Region

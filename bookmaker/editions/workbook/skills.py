@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bookmaker.editions.workbook.parts import Say, say
+from bookmaker.editions.workbook.views_parts import Say, say
 from bookmaker.model.book import Book
 from bookmaker.model.method import NoteKind, Step
 from bookmaker.model.recipe import Kind, Recipe

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from bookmaker.editions.team.rounding import trimmed
-from bookmaker.editions.workbook.parts import say
 from bookmaker.editions.workbook.views import ToolView
+from bookmaker.editions.workbook.views_parts import say
 from bookmaker.kitchen.figures import MassFlow
 from bookmaker.measures.scales import Scale, weigh
 from bookmaker.model.house import House

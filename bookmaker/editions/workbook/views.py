@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bookmaker.editions.team.views import Amount, Frame, Link, Route
 from bookmaker.editions.team.views_prose import Prose
 from bookmaker.editions.team.views_recipe import CautionView, FormulaView, LossView, MethodView, YieldView
-from bookmaker.editions.workbook.parts import Answer, Part, Say
+from bookmaker.editions.workbook.views_parts import Answer, Part, Say
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +15,7 @@ class TaskView:
     number: str
     place: str
     kind: str
+    asks: str
     step: int
     topics: tuple[str, ...]
     parts: tuple[Part, ...]
@@ -27,6 +28,7 @@ class AnswerView:
     number: str
     place: str
     kind: str
+    asks: str
     step: int
     parts: tuple[Answer, ...]
     working: tuple[Say, ...]

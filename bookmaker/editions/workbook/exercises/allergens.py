@@ -2,7 +2,7 @@
 
 from bookmaker.editions.workbook.exercises.lesson import Lesson
 from bookmaker.editions.workbook.exercises.makeup import Entry, makeup
-from bookmaker.editions.workbook.parts import Answer, Cell, Exercise, Grid, Part, Result, Room, Say, Word, say
+from bookmaker.editions.workbook.views_parts import Answer, Cell, Exercise, Grid, Part, Result, Room, Say, Word, say
 from bookmaker.kitchen.figures import Path
 from bookmaker.model.refs import RecipeRef, StoresRef
 

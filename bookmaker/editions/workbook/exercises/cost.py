@@ -5,7 +5,17 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import places_after_point, trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson, whole_number
-from bookmaker.editions.workbook.parts import Cell, Exercise, Filled, Grid, Part, Result, Room, say, without_answers
+from bookmaker.editions.workbook.views_parts import (
+    Cell,
+    Exercise,
+    Filled,
+    Grid,
+    Part,
+    Result,
+    Room,
+    say,
+    without_answers,
+)
 from bookmaker.kitchen.figures import LackKind
 from bookmaker.measures.exact import ZERO, total
 

@@ -24,7 +24,7 @@ from bookmaker.editions.workbook.exercises import (
     yield_,
 )
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise
+from bookmaker.editions.workbook.views_parts import Exercise
 
 MAKERS: Mapping[str, Callable[[Lesson], Exercise | None]] = {
     module.NAME: module.make

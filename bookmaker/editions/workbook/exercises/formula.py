@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Say, say
+from bookmaker.editions.workbook.views_parts import Say, say
 from bookmaker.kitchen.formula import in_base
 from bookmaker.measures.exact import total
 from bookmaker.model.recipe import BaseKind

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Grid, Part, Result, Room, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Part, Result, Room, say
 from bookmaker.kitchen.allergens import item_allergens
 from bookmaker.kitchen.parts import part_of
 from bookmaker.kitchen.total_formula import is_water

@@ -5,7 +5,7 @@ from decimal import ROUND_CEILING, Decimal
 
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Clock, Exercise, Grid, Part, Result, Room, Say, Word, say
+from bookmaker.editions.workbook.views_parts import Clock, Exercise, Grid, Part, Result, Room, Say, Word, say
 from bookmaker.kitchen.chain import Activity, schedule
 from bookmaker.kitchen.figures import LackKind
 from bookmaker.kitchen.uses import step_that_uses

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import (
+from bookmaker.editions.workbook.views_parts import (
     Exercise,
     Filled,
     Grid,

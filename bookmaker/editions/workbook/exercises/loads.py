@@ -4,7 +4,7 @@ from decimal import ROUND_CEILING, Decimal
 
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson, whole_number
-from bookmaker.editions.workbook.parts import Exercise, Part, Result, Room, Word, say
+from bookmaker.editions.workbook.views_parts import Exercise, Part, Result, Room, Word, say
 from bookmaker.measures.counts import counted
 
 NAME = "loads"

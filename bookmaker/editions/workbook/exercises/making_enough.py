@@ -6,7 +6,7 @@ from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson
 from bookmaker.editions.workbook.exercises.yield_ import KINDS, Event, events_of
-from bookmaker.editions.workbook.parts import Exercise, Grid, Result, Room, Say, Word, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Result, Room, Say, Word, say
 from bookmaker.measures.exact import HUNDRED, ONE, ZERO
 
 NAME = "making enough"

@@ -5,7 +5,7 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import percent_places, trimmed
 from bookmaker.editions.workbook.exercises.formula import Formula, formula_of
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Cell, Exercise, Filled, Grid, Say, say, without_answers
+from bookmaker.editions.workbook.views_parts import Cell, Exercise, Filled, Grid, Say, say, without_answers
 from bookmaker.measures.exact import HUNDRED
 
 NAME = "percents"

@@ -6,7 +6,7 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import ROUND_GRAMS, Lesson, grams, whole_number
-from bookmaker.editions.workbook.parts import Cell, Exercise, Filled, Grid, Part, Say, Word, say, without_answers
+from bookmaker.editions.workbook.views_parts import Cell, Exercise, Filled, Grid, Part, Say, Word, say, without_answers
 from bookmaker.kitchen.figures import MassFlow
 from bookmaker.model.line import Line, Unmeasured
 from bookmaker.model.recipe import Recipe

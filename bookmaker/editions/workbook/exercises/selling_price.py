@@ -5,7 +5,7 @@ from decimal import ROUND_CEILING, Decimal
 from bookmaker.editions.team.rounding import places_after_point, trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Grid, Part, Result, Room, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Part, Result, Room, say
 from bookmaker.kitchen.figures import LackKind
 from bookmaker.measures.exact import HUNDRED, ONE
 

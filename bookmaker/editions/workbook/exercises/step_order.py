@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Lettered, Part, Result, Room, Say, say
+from bookmaker.editions.workbook.views_parts import Exercise, Lettered, Part, Result, Room, Say, say
 from bookmaker.model.prose import plain
 
 NAME = "step order"

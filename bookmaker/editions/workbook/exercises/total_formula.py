@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.workbook.exercises.lesson import Lesson, percent
-from bookmaker.editions.workbook.parts import Exercise, Grid, Result, Room, Say, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Result, Room, Say, say
 from bookmaker.kitchen.formula import is_flour
 from bookmaker.kitchen.total_formula import is_water
 from bookmaker.measures.exact import HUNDRED, ZERO, total

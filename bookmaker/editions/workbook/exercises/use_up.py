@@ -5,7 +5,7 @@ from decimal import ROUND_FLOOR, Decimal
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import ROUND_GRAMS, Lesson, grams, whole_number
-from bookmaker.editions.workbook.parts import Exercise, Grid, Part, Result, Room, Word, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Part, Result, Room, Word, say
 from bookmaker.model.refs import StoresRef
 from bookmaker.model.yields import MouldYield, TinYield
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Grid, Result, Room, Say, say
+from bookmaker.editions.workbook.views_parts import Exercise, Grid, Result, Room, Say, say
 from bookmaker.kitchen.total_formula import is_water
 from bookmaker.measures.exact import ZERO, exactly, total
 from bookmaker.model.recipe import Kind

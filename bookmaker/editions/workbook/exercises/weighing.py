@@ -4,7 +4,17 @@ from decimal import Decimal
 
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Filled, Grid, Result, Room, Say, Word, say, without_answers
+from bookmaker.editions.workbook.views_parts import (
+    Exercise,
+    Filled,
+    Grid,
+    Result,
+    Room,
+    Say,
+    Word,
+    say,
+    without_answers,
+)
 from bookmaker.kitchen.weighing import CAREFUL_LIMIT, LIMIT
 from bookmaker.measures.exact import HUNDRED
 from bookmaker.measures.rounding import to_step

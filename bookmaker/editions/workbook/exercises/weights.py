@@ -5,7 +5,7 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import percent_places, trimmed
 from bookmaker.editions.workbook.exercises.formula import formula_of
 from bookmaker.editions.workbook.exercises.lesson import ROUND_GRAMS, Lesson, grams
-from bookmaker.editions.workbook.parts import Exercise, Filled, Grid, say, without_answers
+from bookmaker.editions.workbook.views_parts import Exercise, Filled, Grid, say, without_answers
 from bookmaker.measures.exact import HUNDRED, total
 
 NAME = "weights"

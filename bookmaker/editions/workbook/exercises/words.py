@@ -4,7 +4,7 @@ import re
 from string import ascii_uppercase
 
 from bookmaker.editions.workbook.exercises.lesson import Lesson
-from bookmaker.editions.workbook.parts import Exercise, Filled, Grid, Lettered, Part, say, without_answers
+from bookmaker.editions.workbook.views_parts import Exercise, Filled, Grid, Lettered, Part, say, without_answers
 from bookmaker.editions.workbook.vocabulary import terms_of
 from bookmaker.model.book import Term
 from bookmaker.model.prose import plain

@@ -6,7 +6,7 @@ from decimal import Decimal
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
 from bookmaker.editions.workbook.exercises.lesson import Lesson, whole_number
-from bookmaker.editions.workbook.parts import Cell, Exercise, Grid, Result, Room, Say, Word, say
+from bookmaker.editions.workbook.views_parts import Cell, Exercise, Grid, Result, Room, Say, Word, say
 from bookmaker.measures.exact import HUNDRED, ONE, ZERO
 from bookmaker.model.line import LossKind
 
