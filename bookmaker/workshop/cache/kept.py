@@ -21,7 +21,7 @@ from bookmaker.reading.files import read_folder
 from bookmaker.workshop.cache import binding, figuring
 from bookmaker.workshop.cache.binding import Binder, Bound, contents_from
 from bookmaker.workshop.cache.figuring import Desk, Figured, Reckoning, with_its_users
-from bookmaker.workshop.cache.labels import WHOLE, KeptLabels
+from bookmaker.workshop.cache.labels import WHOLE, KeptLabels, compare_articles
 from bookmaker.workshop.cache.larder import KeptLarder, caution_digests, chosen_at, digests, shelves_at
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.ledger import LEDGER, Ledger, read_ledger
@@ -151,6 +151,9 @@ class KeptBook:
         if before.labels:
             whole = {key: bound.entries[key].own for key in bound.order}
             changes.compare(WHOLE, {key: before.bound[key].own for key in before.order}, whole)
+            if before.keys.get("larder") != self.larder.key:
+                _, listed = shelves_at(before.keys.get("larder", ""), self.store)
+                compare_articles(listed, self.larder.shelves.listed, changes)
         self.labels.keep(before.labels, changes, house_changed=self.house_changed)
 
     # --- everything at hand

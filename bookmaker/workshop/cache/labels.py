@@ -17,8 +17,8 @@ from bookmaker.model.house import House
 from bookmaker.model.recipe import Kind, Status
 from bookmaker.model.refs import RecipeRef
 from bookmaker.workshop.cache.binding import Bound
-from bookmaker.workshop.cache.figuring import ALLERGENS, FLOWS, ITEMS, LISTED, NO_DAY, SIZES, Figured
-from bookmaker.workshop.cache.larder import KeptLarder
+from bookmaker.workshop.cache.figuring import ALLERGENS, FLOWS, ITEMS, NO_DAY, SIZES, Figured
+from bookmaker.workshop.cache.larder import KeptLarder, Packed
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.ledger import AlarmEntry, LabelEntry
 from bookmaker.workshop.cache.notes import Changes, Notes, label, recipe_of
@@ -26,8 +26,10 @@ from bookmaker.workshop.cache.packing import digest_of, pack, recalled, unpack
 from bookmaker.workshop.cache.register import KeptRegister
 from bookmaker.workshop.cache.store import Store
 
-WHOLE = "W"
-"""What is looked up of a recipe for a label: all of it, as a component's legal name stands in its client text."""
+WHOLE, ARTICLES = "WA"
+"""What is looked up for a label: of a recipe all of it, as a component's legal name stands in its client text; of an
+item's prices only which articles they are of.
+"""
 
 
 class KeptLabels:
@@ -39,7 +41,7 @@ class KeptLabels:
         self._book = Book(
             house=house,
             stores=notes.on(ITEMS, larder.stores),
-            prices=notes.on(LISTED, larder.prices),
+            prices=notes.on(ARTICLES, larder.prices),
             recipes=notes.on(WHOLE, bound.recipes),
             sizes=notes.on(SIZES, bound.sizes),
             cautions=_NO_CAUTIONS,
@@ -97,6 +99,18 @@ class KeptLabels:
     def live(self) -> Iterator[str]:
         """The keys in the store under which labels are kept."""
         return (f"label:{entry.content}" for entry in self.entries.values())
+
+
+def compare_articles(before: Packed, now: Packed, changes: Changes) -> None:
+    """Note the items that are bought as other articles; what an article costs is nothing to a label."""
+    for item in before.keys() | now.keys():
+        one, other = before.get(item), now.get(item)
+        if one != other and _articles(one) != _articles(other):
+            changes.add(ARTICLES, item)
+
+
+def _articles(packed: tuple[str, bytes] | None) -> set[tuple[str, str]]:
+    return {(price.supplier, price.code) for price in (unpack(packed[1]) if packed else ())}
 
 
 _NO_CAUTIONS: Mapping[str, Caution] = {}
