@@ -9,6 +9,7 @@ from bookmaker.kitchen.figures import MassFlow
 from bookmaker.kitchen.parts import count_of
 from bookmaker.measures.exact import ZERO, published
 from bookmaker.model.house import Equipment, House
+from bookmaker.model.method import Step
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.yields import FrameYield, MouldYield, SheetYield, TinYield, TrayYield
 
@@ -49,7 +50,9 @@ class MakingPlan:
 
 @dataclass(frozen=True, slots=True)
 class LoadPlan:
-    """One step that takes only so much at once: `loads` goes of up to `per_load` of `word` (empty: grams)."""
+    """One step that takes only so much at once: `loads` of up to `per_load` of `word` (empty: grams), side by side in
+    the `machines` that the house has, in so many `turns` one after the other.
+    """
 
     step: int
     on: str
@@ -57,6 +60,8 @@ class LoadPlan:
     units: Decimal
     per_load: Decimal
     loads: int
+    machines: int
+    turns: int
 
 
 def plan_making(recipe: Recipe, flow: MassFlow, exact: Decimal, house: House, rounding: Rounding) -> MakingPlan:
@@ -188,7 +193,7 @@ def _size(recipe: Recipe, grams: Decimal, rounding: Rounding) -> tuple[Decimal, 
     return size, "in steps" if size != grams else ""
 
 
-def loads_of(recipe: Recipe, flow: MassFlow, factor: Decimal) -> tuple[LoadPlan, ...]:
+def loads_of(recipe: Recipe, flow: MassFlow, factor: Decimal, house: House) -> tuple[LoadPlan, ...]:
     """How often each step with a `load` is repeated for all that is made; batches are not multiplied by it."""
     found: list[LoadPlan] = []
     for step, grams in zip(recipe.method.steps, step_masses(recipe, flow), strict=True):
@@ -198,5 +203,19 @@ def loads_of(recipe: Recipe, flow: MassFlow, factor: Decimal) -> tuple[LoadPlan,
         if per_batch:
             units = per_batch * factor
             loads = int(to_whole(units / step.load.amount, Rounding.UP))
-            found.append(LoadPlan(step.number, step.on, step.load.word, units, step.load.amount, loads))
+            machines = machines_for(step, house)
+            turns = turns_of(loads, machines)
+            found.append(
+                LoadPlan(step.number, step.on, step.load.word, units, step.load.amount, loads, machines, turns)
+            )
     return tuple(found)
+
+
+def machines_for(step: Step, house: House) -> int:
+    """How many of the step's machine the house has; one where it has none or nothing is said."""
+    return next((machine.count for machine in house.equipment if machine.name == step.on), 1)
+
+
+def turns_of(loads: int, machines: int) -> int:
+    """How often the machines are filled one after the other, all of them at once."""
+    return -(-loads // machines)

@@ -394,7 +394,11 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True)
 class StepTime:
-    """One step at the tested batch: hands-on person-minutes, elapsed minutes, earliest start, slack and loads."""
+    """One step at the tested batch: hands-on person-minutes, elapsed minutes, earliest start and slack.
+
+    `loads` are what goes into one machine at once; in each of the `turns`, one after the other, go as many of them as
+    there are machines.
+    """
 
     step: int
     hands_on: Decimal
@@ -402,6 +406,7 @@ class StepTime:
     start: Decimal
     slack: Decimal
     loads: int
+    turns: int
     shortest: Decimal
     longest: Decimal | None
 

@@ -189,7 +189,7 @@ class _Demand:
             moisture=flow.moisture * factor,
             waste=flow.waste * factor,
             back=flow.back * factor,
-            loads=loads_of(recipe, flow, factor),
+            loads=loads_of(recipe, flow, factor, self.book.house),
             cautions=scale_cautions(recipe, flow, plan.each, self.book),
         )
 

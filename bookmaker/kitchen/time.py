@@ -2,8 +2,9 @@
 
 A step lasts its hands-on person-minutes ÷ people, then what it takes unattended, at the long end, then its wait, at
 the short one (a wait is a window that the planner may stretch). `work` counts per making and `each` per piece;
-`takes` once per load; `repeat` does the whole step again. A step follows the one before it unless it says `after`
-what. A component is ready before the step that uses it begins (`uses`, else the first step); each is made once, at
+`takes` once per turn; `repeat` does the whole step again. A `load` is what goes into one machine at once: loads go side
+by side into as many machines as the house has, and turns are what follows one after the other. A step follows the one
+before it unless it says `after` what. A component is ready before the step that uses it begins (`uses`, else the first step); each is made once, at
 its tested batch. Co-products are left over from other days, and seed is always there: nobody waits for either.
 """
 
@@ -11,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
+from bookmaker.kitchen.batches import machines_for, step_masses, turns_of
 from bookmaker.kitchen.chain import Activity, Schedule, schedule
 from bookmaker.kitchen.figures import (
     ChainLink,
@@ -27,6 +29,7 @@ from bookmaker.kitchen.parts import count_of, is_seed
 from bookmaker.kitchen.uses import step_that_uses
 from bookmaker.measures.exact import ZERO, total
 from bookmaker.model.book import Book
+from bookmaker.model.house import House
 from bookmaker.model.method import Load, Step
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import RecipeRef
@@ -39,6 +42,7 @@ class _Timed:
     step: Step
     hands_on: Decimal
     loads: int
+    turns: int
     work: Decimal
     takes: Decimal
     takes_least: Decimal
@@ -59,7 +63,10 @@ class _Timed:
 
 def time_of(recipe: Recipe, flow: MassFlow, book: Book, times: Mapping[RecipeRef, TimeFigure]) -> TimeFigure:
     """The times of one batch; `times` holds those of the recipes that stand before it."""
-    timed = tuple(_timed(step, recipe, flow) for step in recipe.method.steps)
+    in_bowl = step_masses(recipe, flow)
+    timed = tuple(
+        _timed(step, recipe, flow, grams, book.house) for step, grams in zip(recipe.method.steps, in_bowl, strict=True)
+    )
     own = schedule(_activities(timed, {}))
     components = _components(recipe, book)
     ready = {number: max(times[ref].whole_total for ref in refs) for number, refs in _needed(recipe, book).items()}
@@ -87,7 +94,7 @@ def time_of(recipe: Recipe, flow: MassFlow, book: Book, times: Mapping[RecipeRef
 # --- one step -------------------------------------------------------------------------------------------------------
 
 
-def _timed(step: Step, recipe: Recipe, flow: MassFlow) -> _Timed:
+def _timed(step: Step, recipe: Recipe, flow: MassFlow, in_bowl: Decimal, house: House) -> _Timed:
     lacks: list[Lack] = []
     name = f"step {step.number} of {recipe.title}"
     each = ZERO
@@ -97,10 +104,11 @@ def _timed(step: Step, recipe: Recipe, flow: MassFlow) -> _Timed:
             lacks.append(Lack(LackKind.TIME, f"{name}: how many {step.each.per}"))
         each = step.each.minutes * (count or ZERO)
     hands_on = ((step.work or ZERO) + each) * step.repeat
-    loads = _loads(step.load, recipe, flow)
+    loads = _loads(step.load, recipe, flow, in_bowl)
     if loads is None and step.takes is not None and step.load is not None:
         lacks.append(Lack(LackKind.TIME, f"{name}: how many {step.load.word or 'grams'}"))
-    times = Decimal((loads or 1) * step.repeat)
+    turns = turns_of(loads or 1, machines_for(step, house))
+    times = Decimal(turns * step.repeat)
     if not (step.work or step.each or step.takes or step.wait):
         lacks.append(Lack(LackKind.TIME, name))
     wait_most = ZERO if step.wait is None else step.wait.most
@@ -108,6 +116,7 @@ def _timed(step: Step, recipe: Recipe, flow: MassFlow) -> _Timed:
         step=step,
         hands_on=hands_on,
         loads=loads or 1,
+        turns=turns,
         work=hands_on / step.needs,
         takes=ZERO if step.takes is None else step.takes.long_end * times,
         takes_least=ZERO if step.takes is None else step.takes.least * times,
@@ -117,11 +126,11 @@ def _timed(step: Step, recipe: Recipe, flow: MassFlow) -> _Timed:
     )
 
 
-def _loads(load: Load | None, recipe: Recipe, flow: MassFlow) -> int | None:
-    """How often it goes in: full loads and the rest; None where nothing says how many there are."""
+def _loads(load: Load | None, recipe: Recipe, flow: MassFlow, in_bowl: Decimal) -> int | None:
+    """How many loads there are: full ones and the rest; None where nothing says how much there is."""
     if load is None:
         return 1
-    whole = count_of(load.word, recipe, flow) if load.word else flow.into
+    whole = count_of(load.word, recipe, flow) if load.word else in_bowl
     if not whole:
         return None
     return int((whole / load.amount).to_integral_value(ROUND_CEILING))
@@ -136,6 +145,7 @@ def _step_time(timed: _Timed, own: Schedule[int]) -> StepTime:
         start=slot.start,
         slack=slot.slack,
         loads=timed.loads,
+        turns=timed.turns,
         shortest=timed.work + timed.takes_least + timed.wait,
         longest=timed.longest,
     )

@@ -153,7 +153,7 @@ ATTRIBUTES: Mapping[str, Attribute] = {
     "at": Attribute(read_reading, "the equipment's setting", "top 180 °C, bottom 160 °C, steam"),
     "to": Attribute(read_reading, "the product's end point", "core 75 °C"),
     "on": Attribute(read_words, "a piece of the house's equipment", "convection oven"),
-    "load": Attribute(read_load, "how much goes in at once", "4 sheets"),
+    "load": Attribute(read_load, "how much goes into one machine at once", "4 sheets"),
     "needs": Attribute(read_people, "people who must be there", "2"),
     "repeat": Attribute(read_repeat, "how many times the step is done", "3"),
     "uses": Attribute(

@@ -153,9 +153,19 @@ def test_a_step_with_a_load_goes_in_turns() -> None:
     one = recipe(method=make.method(make.step(1, on="grinder", load=Load(Decimal(3000)))))
     assert plan(one, "10", grinder).batches == 1
     with exactly():
-        assert loads_of(one, flow_of(one, make.book(one), {}), Decimal(10)) == (
-            LoadPlan(1, "grinder", "", Decimal(10_000), Decimal(3000), 4),
+        assert loads_of(one, flow_of(one, make.book(one), {}), Decimal(10), grinder) == (
+            LoadPlan(1, "grinder", "", Decimal(10_000), Decimal(3000), 4, 1, 4),
         )
+
+
+@pytest.mark.parametrize(("ovens", "turns"), [(1, 5), (2, 3), (3, 2), (5, 1), (8, 1)])
+def test_loads_spread_over_the_machines_of_the_house(ovens: int, turns: int) -> None:
+    """Sixty loaves at twelve an oven are five loads, whatever they wait for."""
+    own = make.house(equipment=(Equipment("oven", "oven", count=ovens),))
+    one = recipe(yields=make.pieces(24), method=make.method(make.step(1, on="oven", load=Load(Decimal(12), "pieces"))))
+    with exactly():
+        (found,) = loads_of(one, flow_of(one, make.book(one), {}), Decimal("2.5"), own)
+    assert (found.loads, found.machines, found.turns) == (5, ovens, turns)
 
 
 @pytest.mark.parametrize(
@@ -174,11 +184,11 @@ def test_oven_loads_are_counted_apart_from_batches(
     one = recipe(**more, method=make.method(make.step(1), make.step(2, on="oven", load=load)))
     book = make.book(one, own=HOUSE)
     with exactly():
-        (found,) = loads_of(one, flow_of(one, book, {}), Decimal(factor))
+        (found,) = loads_of(one, flow_of(one, book, {}), Decimal(factor), HOUSE)
     assert [found.step, found.on, found.units, found.loads] == [2, "oven", Decimal(units), loads]
 
 
 def test_a_load_of_something_the_recipe_is_not_made_in_plans_nothing() -> None:
     one = recipe(method=make.method(make.step(1, on="oven", load=Load(Decimal(6), "trays"))))
     with exactly():
-        assert loads_of(one, flow_of(one, make.book(one), {}), Decimal(3)) == ()
+        assert loads_of(one, flow_of(one, make.book(one), {}), Decimal(3), HOUSE) == ()

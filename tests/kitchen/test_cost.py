@@ -4,6 +4,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+import pytest
+
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import CostFigure, Lack, LackKind
 from bookmaker.measures.amounts import Amount
@@ -260,9 +262,14 @@ def test_a_components_untimed_step_is_named_beside_ones_own() -> None:
     )
 
 
-def test_energy_is_power_times_hours_times_loads() -> None:
-    """Four trays, two at once: two loads of 30 min at 12 kW are 12 kWh, at 0.25 they cost 3.00."""
-    own = make.house(energy=Decimal("0.25"), equipment=(Equipment("deck oven", "oven", power=Decimal(12)),))
+@pytest.mark.parametrize("ovens", [1, 2])
+def test_energy_is_power_times_hours_times_loads(ovens: int) -> None:
+    """Four trays, two at once: two loads of 30 min at 12 kW are 12 kWh, at 0.25 they cost 3.00; in two ovens at once
+    they are as much.
+    """
+    own = make.house(
+        energy=Decimal("0.25"), equipment=(Equipment("deck oven", "oven", count=ovens, power=Decimal(12)),)
+    )
     step = make.step(1, takes=Span(Decimal(20), Decimal(30)), on="deck oven", load=Load(Decimal(2), "trays"))
     bun = make.recipe("bun", [make.line(1000, "flour")], make.pieces(40), tray=10, method=make.method(step))
     found = cost(bun, own=own)

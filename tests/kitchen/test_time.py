@@ -13,6 +13,7 @@ from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import ChainLink, Lack, LackKind, StepTime, Stretch, TimeFigure, TimeKind
 from bookmaker.measures.durations import Span
 from bookmaker.model.book import Book
+from bookmaker.model.house import Equipment
 from bookmaker.model.method import Each, Load, Step
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import RecipeRef
@@ -76,6 +77,28 @@ def test_loads_repeat_what_the_oven_takes_and_nothing_else() -> None:
     step = only(of(make.step(1, work=Decimal(2), takes=span(20, 20), wait=span(5, 5), load=Load(Decimal(8), "buns"))))
     assert step.loads == 3
     assert step.elapsed == 2 + 3 * 20 + 5
+
+
+@pytest.mark.parametrize(("ovens", "turns"), [(1, 3), (2, 2), (3, 1), (4, 1)])
+def test_loads_go_side_by_side_into_the_ovens_of_the_house(ovens: int, turns: int) -> None:
+    own = make.house(equipment=(Equipment("deck oven", "oven", count=ovens),))
+    baked = bun(make.step(1, on="deck oven", takes=span(20, 20), load=Load(Decimal(8), "buns")))
+    step = only(times(make.book(baked, own=own))["bun"])
+    assert (step.loads, step.turns, step.elapsed) == (3, turns, Decimal(turns * 20))
+
+
+def test_a_load_in_grams_is_of_what_is_in_the_bowl_by_then() -> None:
+    """Only the 400 g of nuts are roasted, in one load; the kilo that follows is not."""
+    praline = make.recipe(
+        "praline",
+        [make.line(400, "nuts"), make.line(600, "caster sugar")],
+        1000,
+        method=make.method(
+            make.step(1, takes=span(18, 18), load=Load(Decimal(500)), uses=("nuts",)),
+            make.step(2, takes=span(10, 10), uses=("caster sugar",)),
+        ),
+    )
+    assert [step.loads for step in times(make.book(praline))["praline"].steps] == [1, 1]
 
 
 def test_a_full_load_is_one_load() -> None:

@@ -220,6 +220,7 @@ def time(found: TimeFigure) -> Json:
                 "start": number(step.start),
                 "slack": number(step.slack),
                 "loads": step.loads,
+                "turns": step.turns,
             }
             for step in found.steps
         ],

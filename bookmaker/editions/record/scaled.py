@@ -85,7 +85,7 @@ def _recipe(book: Book, made: ScaledRecipe) -> Json:
             }
             for line in made.lines
         ],
-        "loads": [{"step": load.step, "loads": load.loads, "on": load.on} for load in made.loads],
+        "loads": [{"step": load.step, "loads": load.loads, "turns": load.turns, "on": load.on} for load in made.loads],
         "cautions": [WORDS[caution] for caution in made.cautions],
     }
 

@@ -72,6 +72,7 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         load=load_size(step.load),
         load_word=step.load.word if step.load else "",
         loads=time.loads if time else 1,
+        turns=time.turns if time else 1,
         needs=step.needs,
         repeat=step.repeat,
         uses=tuple(lines.get(use, use) for use in step.uses),

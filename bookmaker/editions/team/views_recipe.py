@@ -218,7 +218,9 @@ class NoteView:
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """One instruction. Times in minutes; `hands_on` is all work at the tested batch, `loads` how many it takes."""
+    """One instruction. Times in minutes; `hands_on` is all work at the tested batch, `loads` how many it takes, in
+    `turns` one after the other.
+    """
 
     number: int
     text: Run
@@ -236,6 +238,7 @@ class StepView:
     load: Amount | None = None
     load_word: str = ""
     loads: int = 1
+    turns: int = 1
     needs: int = 1
     repeat: int = 1
     uses: tuple[str, ...] = ()

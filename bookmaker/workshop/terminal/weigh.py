@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.project_method import cautions as recipe_cautions
 from bookmaker.editions.team.rounding import lacking
+from bookmaker.kitchen.batches import LoadPlan
 from bookmaker.kitchen.scale_cautions import WORDS
 from bookmaker.kitchen.scaled import DrawLine, Scaled, ScaledLine, ScaledRecipe
 from bookmaker.kitchen.weighing import RoundingFlag
@@ -78,17 +79,7 @@ def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
     lines = {line.id: line for line in recipe.lines}
     rows = [_row(lines[line.line], line, desk, split=split) for line in made.lines]
     out.append(table(columns, rows, indent=INDENT))
-    for load in made.loads:
-        if load.loads > 1:
-            word = load.word or "g"
-            out.append(
-                paragraph(
-                    f"step {load.step}: {load.loads} loads on the {load.on or 'equipment'}, "
-                    f"{pen.number(load.units, 1)} {word} in all, {pen.number(load.per_load, 1)} at once",
-                    indent=INDENT,
-                    hanging=2,
-                )
-            )
+    out += [paragraph(_loads(load, pen), indent=INDENT, hanging=2) for load in made.loads if load.loads > 1]
     for given, grams in made.co_products.items():
         out.append(f"{' ' * INDENT}also gives {pen.mass(grams)} {given.name}")
     if made.kept_back > ZERO:
@@ -96,6 +87,19 @@ def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
     out += list(_flags(made, lines, pen))
     out += list(_limits(recipe))
     return "\n".join(out)
+
+
+def _loads(load: LoadPlan, pen: Pen) -> str:
+    """How often it goes in, and over how many machines that spreads."""
+    word = load.word or "g"
+    spread = ""
+    if load.machines > 1:
+        turns = f"{load.turns} turns" if load.turns > 1 else "side by side"
+        spread = f", {turns} on {load.machines} of them"
+    return (
+        f"step {load.step}: {load.loads} loads on the {load.on or 'equipment'}, "
+        f"{pen.number(load.units, 1)} {word} in all, {pen.number(load.per_load, 1)} in one{spread}"
+    )
 
 
 def _row(line: Line, scaled: ScaledLine, desk: Desk, *, split: bool) -> list[str]:
