@@ -3,7 +3,6 @@
 import base64
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +17,7 @@ from bookmaker.press.html import environment
 from bookmaker.press.images import Photo
 from bookmaker.press.pdf import to_pdf
 from bookmaker.press.pictures import cutting, layers, ribbon, shares, tree
+from bookmaker.press.piece import Piece
 
 WIDE, HALF, NARROW = 590, 285, 230
 """Widths in pixels of pictures across the wide column, two in a row, and in the narrow column.
@@ -31,18 +31,6 @@ _WORDS = re.compile(r">[^<]+<")
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[°%]|(?:[mk]?g|[mc]?m|m?l|s|min|h|days?|weeks?|months?)\b))")
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A part of the book that starts a page and knows of other pages no more than their numbers.
-
-    `name` is for people; `part` is the heading that the part's left-hand pages run.
-    """
-
-    name: str
-    part: str
-    html: str
-
-
 def book_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo] | None = None) -> bytes:
     """The printed book as PDF bytes."""
     folders = [theme / "print" for theme in themes]
@@ -51,12 +39,12 @@ def book_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Pho
 
 def book_html(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Photo]) -> str:
     """The whole book as one HTML document for the page engine."""
-    return document(book, folders, pieces(book, folders, photos))
+    return document(book, folders, "\n".join(piece.html for piece in pieces(book, folders, photos)))
 
 
-def document(book: PrintedBook, folders: Sequence[Path], of: Iterable[Piece]) -> str:
-    """One HTML document of pieces in a row, with the book's title and author."""
-    whole = Markup("\n").join(Markup(piece.html) for piece in of)  # noqa: S704 (set by our templates, which escape)
+def document(book: PrintedBook, folders: Sequence[Path], body: str) -> str:
+    """One HTML document with this body, which our templates have set, and the book's title and author."""
+    whole = Markup(body)  # noqa: S704 (our templates escape)
     return environment(folders, _formats(book)).get_template("book.html").render(book=book, pieces=whole)
 
 

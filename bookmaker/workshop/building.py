@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from bookmaker.problems.report import text_report
 from bookmaker.workshop.cache.kept import KeptBook
-from bookmaker.workshop.cache.leaf import Leaf, make_all
+from bookmaker.workshop.cache.leaf import Leaf, in_order, make_all
 from bookmaker.workshop.cache.ledger import LEDGER, Ledger, PageEntry, write_ledger
 from bookmaker.workshop.cache.stamp import glance, is_young, library_marks, stamp_of, tool
 from bookmaker.workshop.cache.store import Store
@@ -114,7 +114,7 @@ class Build:
             made.say_again(before.stamp.get("said", ()))
         ours = before.files() if before is not None else {}
         files = {path: entry for path, entry in self._files.items() if path not in ours} | kept
-        todo = [leaf for path, leaf in leaves.items() if path not in kept]
+        todo = in_order(leaf for path, leaf in leaves.items() if path not in kept)
         stamp = self._stamp(made)
         done = publisher.publish(
             edition.name,

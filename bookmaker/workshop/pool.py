@@ -14,7 +14,7 @@ import traceback
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
-from multiprocessing import get_context, get_start_method
+from multiprocessing import current_process, get_context, get_start_method
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from typing import Any, Generic, TypeVar
@@ -70,6 +70,8 @@ def spread(
     interrupt or because nobody wants the rest, no process is left behind. Raises `ProcessLost`, `FailedElsewhere`.
     """
     count = min(processes() if workers is None else workers, len(items))
+    if current_process().daemon:
+        count = 1  # one of our own processes: it begins none, as the others work already
     how = method or _method()
     copied = how == "fork"
     if count < 2 or len(items) < worth * (1 if copied else _LOADING) or not (copied or _travels(prepare, setup)):

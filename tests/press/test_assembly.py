@@ -18,7 +18,7 @@ from bookmaker.press.assembly.rooms import DeadLink, fit, guessed_pages, widened
 from bookmaker.press.assembly.sheet import Unfit, piece_sheet
 from bookmaker.press.assembly.stamp import key
 from bookmaker.press.assembly.writer import Writer
-from bookmaker.press.book import Piece
+from bookmaker.press.piece import Piece
 from bookmaker.press.fonts import FACES
 from bookmaker.press.pdf import font_file
 

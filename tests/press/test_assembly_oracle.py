@@ -16,8 +16,11 @@ import pytest
 
 from bookmaker.editions.book.edition import arrange
 from bookmaker.editions.book.views import PrintedBook
-from bookmaker.press.assembly.book import Shop, assembled_pdf
+from bookmaker.press.assembly.assembling import Setting, Shop, assemble, page_counts
+from bookmaker.press.assembly.book import assembled_pdf
 from bookmaker.press.book import book_pdf
+from bookmaker.press.pdf import to_pdf
+from bookmaker.press.piece import Piece
 from bookmaker.workshop.pool import spread
 from tests.benchmarks.books import write_book
 from tests.support.paper import some
@@ -64,7 +67,7 @@ class Opened:
 
     @cached_property
     def destinations(self) -> dict[str, tuple[int, float, float]]:
-        names = self.pdf.Root.Names.Dests.Names
+        names = self.pdf.Root.Names.Dests.Names if "/Names" in self.pdf.Root else []
         return {
             str(names[at]): (self.page_of(names[at + 1][0]), float(names[at + 1][2]), float(names[at + 1][3]))
             for at in range(0, len(names), 2)
@@ -277,3 +280,43 @@ def test_a_random_book_is_the_same_assembled(seed: int, tmp_path: Path) -> None:
     book = sound_book(tmp_path)
     printed = arrange(team_site(book), book.house)
     check_the_same(assembled(printed, workers=2), book_pdf(printed, [LEDGER]))
+
+
+SHEET = """html { font-family: 'Ledger Serif' } @page { size: A5; @bottom-right { content: counter(page) } }
+section { break-before: page }"""
+
+
+def leaflet(*words: str) -> tuple[list[Piece], Setting]:
+    """Pieces of an edition that is no book: no contents, no links, no headings."""
+    head = '<!DOCTYPE html><html lang="en"><head><title>Leaflet</title></head><body>{}</body></html>'
+    pages = [Piece(word, "", f"<section><p>{word}</p><p lang='fr'>gâteau</p></section>") for word in words]
+    return pages, Setting("leaflet.pdf", "en", SHEET, head.format)
+
+
+def test_any_edition_is_the_same_assembled() -> None:
+    pages, setting = leaflet("One", "Two", "long " * 900)
+    made = assemble(pages, setting, Shop(partial(spread, workers=1), lambda *_: None, [].append))
+    check_the_same(made, to_pdf(setting.document("".join(page.html for page in pages)), setting.styles))
+
+
+def test_a_file_of_one_piece_is_assembled_from_what_is_kept_of_the_whole() -> None:
+    pages, setting = leaflet("One", "Two", "long " * 900)
+    shelf = Shelf()
+    shop = Shop(partial(spread, workers=1), lambda *_: None, [].append, shelf)
+    assert page_counts(pages, setting, shop) == [1, 1, 3]
+    shelf.put_last.clear()
+    assemble(pages, setting, shop)
+    single = assemble(pages[1:2], setting, shop)
+    assert not shelf.put_last
+    check_the_same(single, to_pdf(setting.document(pages[1].html), setting.styles))
+
+
+def test_what_cannot_be_assembled_is_laid_out_in_one_go_and_said() -> None:
+    pages, setting = leaflet("One", "Two")
+    setting = replace(setting, styles=setting.styles.replace("counter(page)", "counter(pages)"))
+    said: list[str] = []
+    made = assemble(pages, setting, Shop(partial(spread, workers=1), lambda *_: None, said.append))
+    assert len(Opened(made).pdf.pages) == 2
+    assert [sentence.split(":")[1] for sentence in said] == [
+        " leaflet.pdf is laid out in one go, which takes many times as long"
+    ]

@@ -1,153 +1,17 @@
-"""The printed book as one PDF, put together from pieces that a store may hold already."""
+"""The printed book, assembled."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from functools import partial
 from pathlib import Path
-from typing import Protocol
-
-from markupsafe import Markup
 
 from bookmaker.editions.book.views import PrintedBook
-from bookmaker.press.assembly.carrier import carry, letters, union
-from bookmaker.press.assembly.fragment import Fragment, Stray
-from bookmaker.press.assembly.imposition import impose, page_count, page_numbers
-from bookmaker.press.assembly.merge import merge
-from bookmaker.press.assembly.rooms import fit, guessed_pages, widened, with_rooms
-from bookmaker.press.assembly.setter import WORTH_SPREADING, prepare
-from bookmaker.press.assembly.sheet import FOLIO, PART, Sheet, Unfit, piece_sheet
-from bookmaker.press.assembly.stamp import key
-from bookmaker.press.book import Piece, book_pdf, document, pieces, styles
+from bookmaker.press.assembly.assembling import Setting, Shop, assemble
+from bookmaker.press.book import document, pieces, styles
 from bookmaker.press.images import Photo
-
-ROUNDS = 3
-"""How often pieces are laid out again for numbers that turn out shorter; after that only for longer ones."""
-
-
-class Store(Protocol):
-    """Bytes by key, kept from build to build. It may lose any of them at any time."""
-
-    def get(self, key: str) -> bytes | None:
-        """What was put under the key, or None."""
-
-    def put(self, key: str, content: bytes) -> None:
-        """Keep something."""
-
-
-class Spread(Protocol):
-    """Work on many items, on several processes where there are enough: results in the order of the items."""
-
-    def __call__(
-        self,
-        prepare: Callable[[Sheet], Callable[[str], bytes]],
-        setup: Sheet,
-        items: Sequence[str],
-        *,
-        worth: int,
-    ) -> Iterator[bytes]:
-        """What `prepare(setup)` makes of each item; fewer items than `worth` stay in this process."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shop:
-    """What assembling works with: a way to spread work, a store if there is one, and whom to tell.
-
-    `progress` hears what is being done, how much of it is done, how much there is; `complain` hears sentences.
-    """
-
-    spread: Spread
-    progress: Callable[[str, int, int], None]
-    complain: Callable[[str], None]
-    store: Store | None = None
 
 
 def assembled_pdf(book: PrintedBook, themes: Iterable[Path], photos: Mapping[str, Photo], shop: Shop) -> bytes:
-    """The printed book as PDF bytes: the same pages as `book_pdf` makes, and the same bytes for the same book.
-
-    Where the theme asks for what pieces cannot have, the book is laid out in one go, and `complain` hears why.
-    """
-    themes = [*themes]
+    """The printed book as PDF bytes: the same pages as `book_pdf` makes, and the same bytes for the same book."""
     folders = [theme / "print" for theme in themes]
-    try:
-        return _assembled(book, folders, [*pieces(book, folders, photos)], shop)
-    except Unfit as reason:
-        shop.complain(f"bookmaker: the printed book is laid out in one go, which takes many times as long: {reason}")
-        return book_pdf(book, themes, photos)
-
-
-def _assembled(book: PrintedBook, folders: Sequence[Path], row: Sequence[Piece], shop: Shop) -> bytes:
-    sheet = piece_sheet(styles(book, folders))
-    fragments = _laid_out(row, sheet, book.frame.language, shop)
-    for sentence in _told(row, fragments):
-        shop.complain(sentence)
-    fonts = union(font for each in fragments for font in each.fonts())
-    carrier = carry(document(book, folders, [Piece("", "", letters(fonts))]), fonts)
-    return merge(fragments, carrier, lambda done: shop.progress("book.pdf: piece", done, len(row)))
-
-
-def _told(row: Sequence[Piece], fragments: Sequence[Fragment]) -> Iterator[str]:
-    """A sentence for each character that the book's fonts lack, with the first place it stands at."""
-    found: dict[str, list[tuple[str, Stray]]] = {}
-    for piece, fragment in zip(row, fragments, strict=True):
-        for stray in fragment.description.strays:
-            found.setdefault(stray.character, []).append((piece.name, stray))
-    for character, places in found.items():
-        name, stray = places[0]
-        more = f" and {len(places) - 1} more" if len(places) > 1 else ""
-        words = f" (“{stray.words}”)" if stray.words else ""
-        instead = "another font of this machine stands in" if stray.shown else "an empty box is printed"
-        yield (
-            f"bookmaker: the book's fonts have no “{character}” (U+{ord(character[0]):04X}); {instead}, "
-            f"in {name}{words}{more}"
-        )
-
-
-def _laid_out(row: Sequence[Piece], sheet: Sheet, language: str, shop: Shop) -> list[Fragment]:
-    """The pieces laid out, with room in them for the page numbers that they come to."""
-    pages = guessed_pages(row)
-    turn = 0
-    while True:
-        fragments = _set([_alone(piece, language, pages) for piece in row], sheet, shop)
-        placed = [*impose([each.description for each in fragments])]
-        if page_count(placed) >= 10 ** len(FOLIO):
-            raise Unfit("it has more pages than folios have figures")
-        found = {place: page for place, page in page_numbers(placed).items() if place in pages}
-        turn += 1
-        wanted = found if turn < ROUNDS else widened(pages, found)
-        if fit(pages, wanted):
-            return fragments
-        pages = wanted
-
-
-def _set(documents: Sequence[str], sheet: Sheet, shop: Shop) -> list[Fragment]:
-    """Documents laid out, those from the store that it has."""
-    keys = [key(html, sheet.css) for html in documents]
-    found = {each: kept for each in dict.fromkeys(keys) if (kept := _kept(each, shop.store)) is not None}
-    lacking = {each: html for each, html in zip(keys, documents, strict=True) if each not in found}
-    if not lacking:
-        return [found[each] for each in keys]
-    # The longest first, so that none is left over at the end with the other processes idle
-    order = sorted(lacking, key=lambda each: -len(lacking[each]))
-    made = shop.spread(prepare, sheet, [lacking[each] for each in order], worth=WORTH_SPREADING)
-    for done, (each, data) in enumerate(zip(order, made, strict=True), 1):
-        fragment = Fragment.from_bytes(data)
-        assert fragment is not None, "a piece came back damaged from its process"
-        found[each] = fragment
-        # Which other fonts a machine has, no key says
-        if shop.store is not None and not fragment.description.strays:
-            shop.store.put(each, data)
-        shop.progress("book.pdf: laying out", done, len(lacking))
-    return [found[each] for each in keys]
-
-
-def _kept(name: str, store: Store | None) -> Fragment | None:
-    data = store.get(name) if store is not None else None
-    return Fragment.from_bytes(data) if data is not None else None
-
-
-def _alone(piece: Piece, language: str, pages: Mapping[str, int]) -> str:
-    """A piece as a document of its own."""
-    part = Markup(' {}="{}"').format(PART, piece.part) if piece.part else ""
-    return (
-        f'<!DOCTYPE html><html lang="{language}"><head><meta charset="utf-8"><title></title></head>'
-        f"<body{part}>{with_rooms(piece.html, pages)}</body></html>"
-    )
+    setting = Setting("book.pdf", book.frame.language, styles(book, folders), partial(document, book, folders))
+    return assemble([*pieces(book, folders, photos)], setting, shop)

@@ -7,6 +7,7 @@ same in every document of one installation.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from markupsafe import Markup
@@ -63,7 +64,7 @@ def carry(html: str, fonts: Mapping[str, UsedFont]) -> Carrier:
 
     It also has what the book's file is to say of itself: title, author, language, newest revision.
     """
-    document = engine.Engine("").render(html)
+    document = _engine().render(html)
     made: list[Carrier] = []
 
     def painted(page: Any, _stream: Any) -> None:
@@ -78,6 +79,12 @@ def carry(html: str, fonts: Mapping[str, UsedFont]) -> Carrier:
         after_painting(page, painted)
     engine.write(document, finish)
     return made.pop()
+
+
+@cache
+def _engine() -> engine.Engine:
+    """The page engine with our fonts and no style sheet; it takes longer to make than a carrier does."""
+    return engine.Engine("")
 
 
 def _letter(font: UsedFont) -> Markup:

@@ -73,21 +73,30 @@ class _Merge:
         yield from self._blank_pages()
         pages = b" ".join(b"%d 0 R" % page for page in self._page_objects())
         yield self._page_tree, b"<</Type /Pages/Count %d/Kids [%b]>>" % (page_count(self._placed), pages)
-        yield self._names, self._named_destinations()
+        names = self._named_destinations()
+        if names:
+            yield self._names, b"<</Names [%b]>>" % names
         items = outline.tree(
             (mark, self._bases[at] + mark.page) for at, each in enumerate(self._placed) for mark in each.piece.bookmarks
         )
         for item in outline.in_order(items):
             item.number = self._writer.reserve()
-        yield from outline.objects(items, self._outline)
+        if items:
+            yield from outline.objects(items, self._outline)
         yield from self._tags(keys)
         metadata = self._carried + self._carrier.metadata - OUTSIDE
         yield (
             self._catalogue,
             (
-                b"<</Type /Catalog/Pages %d 0 R/Names <</Dests %d 0 R>>/Outlines %d 0 R/StructTreeRoot %d 0 R"
-                b"/Metadata %d 0 R%b>>"
-                % (self._page_tree, self._names, self._outline, self._tag_root, metadata, self._carrier.catalogue)
+                b"<</Type /Catalog/Pages %d 0 R%b%b/StructTreeRoot %d 0 R/Metadata %d 0 R%b>>"
+                % (
+                    self._page_tree,
+                    b"/Names <</Dests %d 0 R>>" % self._names if names else b"",
+                    b"/Outlines %d 0 R" % self._outline if items else b"",
+                    self._tag_root,
+                    metadata,
+                    self._carrier.catalogue,
+                )
             ),
         )
 
@@ -115,8 +124,7 @@ class _Merge:
         for base, each in zip(self._bases, self._placed, strict=True):
             for name, (page, x, y) in each.piece.anchors.items():
                 found.setdefault(name, b"[%d 0 R /XYZ %b %b 0]" % (base + page, number(x), number(y)))
-        names = b" ".join(b"%b %b" % (text(name), found[name]) for name in sorted(found, key=in_name_order))
-        return b"<</Names [%b]>>" % names
+        return b" ".join(b"%b %b" % (text(name), found[name]) for name in sorted(found, key=in_name_order))
 
     def _tags(self, keys: int) -> Iterator[tuple[int, bytes]]:
         yield self._tag_root, b"<</Type /StructTreeRoot/K [%d 0 R]/ParentTree %d 0 R/ParentTreeNextKey %d>>" % (

@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from bookmaker.press.assembly.sheet import ROOM
-from bookmaker.press.book import Piece
+from bookmaker.press.piece import Piece
 
 FIRST, FURTHER = 2750, 4100
 """Letters of text on a recipe's first page and on each further one, with all that stands beside them."""

@@ -3,7 +3,8 @@
 from bookmaker.editions.book.edition import arrange
 from bookmaker.editions.team import edition as team
 from bookmaker.press import pdf
-from bookmaker.press.assembly.book import Shop, assembled_pdf
+from bookmaker.press.assembly.assembling import Shop
+from bookmaker.press.assembly.book import assembled_pdf
 from bookmaker.workshop.building import Edition, Job, Made
 from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest
@@ -33,7 +34,7 @@ def _make(job: Job) -> Made:
         return assembled_pdf(arrange(site, kept.house), job.themes, pages.photos, shop)
 
     libraries = "\n".join(pdf.system_libraries())
-    made.leaves = [Leaf(FILE, digest(pages.key, print_theme, libraries), lay_out)]
+    made.leaves = [Leaf(FILE, digest(pages.key, print_theme, libraries), lay_out, spreads=True)]
     return made
 
 
