@@ -176,17 +176,25 @@ def _nutrition(figure: labels.Nutrition) -> Nutrition | None:
     """The table, where everything in it is known: a sum that lacks something would be too small."""
     if figure.lacks or not figure.rows:
         return None
-    lines = tuple(NutritionLine(row.name, row.per_100, row.per_piece, row.reference, row.within) for row in figure.rows)
+    lines = tuple(
+        NutritionLine(_heading(row), row.per_100, row.per_piece, row.reference, row.within) for row in figure.rows
+    )
     return Nutrition(
         lines=lines,
         has_per_100=any(line.per_100 for line in lines),
         has_per_piece=any(line.per_piece for line in lines),
         has_reference=any(line.reference for line in lines),
+        reference_word="daily value" if figure.region is Region.US else "reference intake",
         piece=mass(figure.piece) if figure.piece is not None else None,
         piece_word=figure.piece_word,
         notes=figure.notes,
         plain=_nutrients(figure.rows, figure.region),
     )
+
+
+def _heading(row: labels.NutritionRow) -> str:
+    """The nutrient's name; what is a part of the line above goes on in small letters."""
+    return row.name if row.within else row.name[:1].upper() + row.name[1:]
 
 
 def _nutrients(rows: Iterable[labels.NutritionRow], region: Region) -> Nutrients:

@@ -120,6 +120,7 @@ class Nutrition:
     has_per_100: bool
     has_per_piece: bool
     has_reference: bool
+    reference_word: str
     piece: Mass | None
     piece_word: str
     notes: tuple[str, ...]

@@ -1,5 +1,6 @@
 """How sheets say things: masses, states, dates. Both the pages and the PDFs set their templates with these."""
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,8 @@ from bookmaker.press.sheets.drawing import drawing
 
 THEME = "sheets"
 """The part of a theme that sets sheets."""
+
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\W\d_]|%)")
 
 _AFTER = {
     "raw": "after it was shaped",
@@ -36,10 +39,21 @@ def templates(folders: Iterable[Path], formats: Formats, more: Mapping[str, obje
     def cut_through(section: CrossSection, uid: str) -> Markup:
         return drawing(section, formats, uid=uid)
 
-    filters: dict[str, Callable[..., object]] = {"mass": mass, "after": after, "page": page_path, "document": pdf_path}
+    filters: dict[str, Callable[..., object]] = {
+        "mass": mass,
+        "after": after,
+        "figure": figure,
+        "page": page_path,
+        "document": pdf_path,
+    }
     made = environment(folders, formats, {"cut_through": cut_through, **more}, shelf)
     made.filters |= filters
     return made
+
+
+def figure(printed: str) -> str:
+    """A figure that the law has rounded, tied to its unit: lines may end only between two of them."""
+    return _BEFORE_UNIT.sub(NBSP, printed)
 
 
 def page_path(address: Address) -> str:
