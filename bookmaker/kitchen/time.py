@@ -4,8 +4,9 @@ A step lasts its hands-on person-minutes ÷ people, then what it takes unattende
 the short one (a wait is a window that the planner may stretch). `work` counts per making and `each` per piece;
 `takes` once per turn; `repeat` does the whole step again. A `load` is what goes into one machine at once: loads go side
 by side into as many machines as the house has, and turns are what follows one after the other. A step follows the one
-before it unless it says `after` what. A component is ready before the step that uses it begins (`uses`, else the first step); each is made once, at
-its tested batch. Co-products are left over from other days, and seed is always there: nobody waits for either.
+before it unless it says `after` what. A component is ready before the step that uses it begins (`uses`, else the
+first step); each is made once, at its tested batch. Co-products are left over from other days, and seed is always
+there: nobody waits for either.
 """
 
 from collections.abc import Iterable, Mapping

@@ -95,10 +95,10 @@ def _loads(load: LoadPlan, pen: Pen) -> str:
     spread = ""
     if load.machines > 1:
         turns = f"{load.turns} turns" if load.turns > 1 else "side by side"
-        spread = f", {turns} on {load.machines} of them"
+        spread = f" in each of {load.machines}: {turns}"
     return (
         f"step {load.step}: {load.loads} loads on the {load.on or 'equipment'}, "
-        f"{pen.number(load.units, 1)} {word} in all, {pen.number(load.per_load, 1)} in one{spread}"
+        f"{pen.number(load.units, 1)} {word} in all, {pen.number(load.per_load, 1)} at once{spread}"
     )
 
 
