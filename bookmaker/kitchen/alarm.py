@@ -216,8 +216,15 @@ def said_of(alarm: Alarm, book: Book) -> str:
 def _problem(what: str, anchor: Anchor, group: list[Alarm], book: Book) -> Problem:
     sheets = _and([f"'{book.name(alarm.of)}' (issued on {alarm.on.isoformat()})" for alarm in group])
     related = [place for alarm in group[:FEW] for place in _places(alarm, book)]
-    code = "label-changed" if group[0].what is Alarmed.TEXT else "label-allergens"
-    return problem(code, anchor, related=related, what=what, sheets=sheets)
+    if group[0].what is Alarmed.TEXT:
+        return problem("label-changed", anchor, related=related, what=what, sheets=sheets)
+    names = " ".join(f'"{book.name(alarm.of)}"' for alarm in group)
+    many = len(group) > 1
+    fix = (
+        f"if that is right, issue {'these labels' if many else 'the label'} again: bookmaker issue labels {names}; "
+        f"until then {'their sheets are' if many else 'its sheet is'} withheld"
+    )
+    return problem("label-allergens", anchor, fix=fix, related=related, what=what, sheets=sheets)
 
 
 def _cause(alarm: Alarm, book: Book) -> Anchor:

@@ -185,6 +185,10 @@ def test_one_cause_is_said_once_with_all_its_products() -> None:
         "the label of 'Pebble' (issued on 2026-10-02) and 'Slice' (issued on 2026-10-02) does not hold any more: "
         "it does not name sesame, perhaps contained now"
     )
+    assert found.fix == (
+        'if that is right, issue these labels again: bookmaker issue labels "Pebble" "Slice"; '
+        "until then their sheets are withheld"
+    )
 
 
 def test_another_supplier_or_another_ingredient_is_one_cause_each() -> None:

@@ -48,7 +48,11 @@ def with_cards(book: Book) -> list[RecipeRef]:
 def changed_parts(before: IssuedCard, now: Printed) -> tuple[str, ...]:
     """What is different about a card, in the words of its parts."""
     was = dict(before.parts)
-    return tuple(name for name, digest in now.parts if was.get(name) != digest)
+    return tuple(_SAID.get(name, name) for name, digest in now.parts if was.get(name) != digest)
+
+
+_SAID = {"the rest": "something else"}
+"""Words for a part whose name says nothing by itself."""
 
 
 def cards_to_issue(book: Book, figures: Figures, refs: Iterable[RecipeRef], on: date, by: str) -> Iterator[Outcome]:

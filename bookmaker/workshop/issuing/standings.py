@@ -47,7 +47,7 @@ def _parts(what: str, standings: Sequence[Standing]) -> Iterator[str]:
             yield f"{heading}\n" + paragraph(", ".join(each.name for each in found), indent=3)
             continue
         columns = (Column(what[:-1], wraps=True), Column("issued"), Column("code"), Column("why", wraps=True))
-        yield f"{heading}\n" + table(columns, [_row(each) for each in found], indent=3)
+        yield f"{heading}\n" + table(columns, [_row(each, what) for each in found], indent=3)
     current = sum(1 for each in standings if each.state == CURRENT)
     if current:
         many = current > 1
@@ -56,9 +56,10 @@ def _parts(what: str, standings: Sequence[Standing]) -> Iterator[str]:
         yield f"There are no {what}."
 
 
-def _row(each: Standing) -> tuple[str, str, str, str]:
+def _row(each: Standing, what: str) -> tuple[str, str, str, str]:
     assert each.before is not None
-    return each.name, each.before.on.isoformat(), each.before.code, "; ".join(each.why)
+    why = (", " if what == "cards" else "; ").join(each.why)  # cards have words here, labels whole sentences
+    return each.name, each.before.on.isoformat(), each.before.code, why
 
 
 def standings_record(standings: Sequence[Standing]) -> list[dict[str, object]]:
