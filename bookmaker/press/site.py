@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from bookmaker.editions.cards.views_page import CardPage, CardsPage
 from bookmaker.editions.team.views import Frame, Route
 from bookmaker.editions.team.views_overview import (
     AboutPage,
@@ -121,6 +122,8 @@ TEMPLATES: Mapping[type, str] = {
     GlossaryPage: "glossary.html",
     CautionsPage: "cautions.html",
     AboutPage: "about.html",
+    CardPage: "card.html",
+    CardsPage: "cards.html",
 }
 """Which template sets which view."""
 

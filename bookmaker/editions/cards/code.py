@@ -36,6 +36,11 @@ def parts_of(view: CardView) -> Mapping[str, str]:
     }
 
 
+def changed_parts(before: Mapping[str, str], now: Mapping[str, str]) -> tuple[str, ...]:
+    """The parts that are not what they were."""
+    return tuple(part for part, digest in now.items() if before.get(part) != digest)
+
+
 def _told(view: CardView) -> dict[str, str]:
     return {name: "\n".join(_lines(getattr(view, name))) for name in (each.name for each in fields(view))}
 

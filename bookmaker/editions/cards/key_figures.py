@@ -6,11 +6,12 @@ from itertools import groupby
 
 from bookmaker.editions.cards.views import KeyFigure
 from bookmaker.editions.team.project_method import span
-from bookmaker.editions.team.rounding import minutes, trimmed
+from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount, Time
 from bookmaker.editions.team.views_recipe import YieldView
 from bookmaker.kitchen.figures import TimeFigure
 from bookmaker.measures.counts import singular
+from bookmaker.measures.rounding import to_step
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.house import House
 from bookmaker.model.method import Step
@@ -18,6 +19,11 @@ from bookmaker.model.recipe import Recipe
 
 _SHORT = 3
 """So many settings of an oven after each other can be read at a glance; of more, the first and the last."""
+
+
+_ROUGHLY = Decimal(5)
+_LONG = Decimal(120)
+"""Minutes. How long it all takes is an estimate: shown to five minutes, from two hours on to a quarter of an hour."""
 
 
 def key_figures(recipe: Recipe, time: TimeFigure, yields: YieldView, house: House) -> tuple[KeyFigure, ...]:
@@ -67,7 +73,11 @@ def _cooked(steps: Iterable[Step]) -> KeyFigure | None:
 
 
 def _in_all(time: TimeFigure) -> KeyFigure | None:
-    return KeyFigure("in all", time=_plain(minutes(time.total))) if time.total else None
+    """From the first step to the last, components apart."""
+    if not time.total:
+        return None
+    step = _ROUGHLY if time.total < _LONG else 3 * _ROUGHLY
+    return KeyFigure("in all", time=_plain(Amount(max(to_step(time.total, step), step))))
 
 
 def _dough(recipe: Recipe) -> KeyFigure | None:

@@ -24,11 +24,11 @@ LABELS: Mapping[str, str] = {
     "oven": "Oven",
     "bake": "In the oven",
     "to": "Bring to",
-    "in all": "Start to finish",
+    "in all": "Start to finish, about",
     "dough": "Dough",
     "yield": "Yield",
-    "scaled at": "Raw weight of a",
-    "a piece": "Weight of a",
+    "scaled at": "Scaled at",
+    "a piece": "Each weighs",
 }
 """What key figures are called."""
 

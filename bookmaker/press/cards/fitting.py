@@ -1,7 +1,9 @@
 """Fitting: the largest type, on one side or else on two, in which a card's blocks have room."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from enum import Enum
 from pathlib import Path
 
 from bookmaker.editions.cards.views import CardSheet, CardView
@@ -38,6 +40,14 @@ class Fitted:
     too_long: tuple[str, ...] = ()
 
 
+class Way(Enum):
+    """How a card is laid out, the better ways first. A formula is divided only if it must be."""
+
+    ONE_SIDE = 1
+    TWO_SIDES = 2
+    DIVIDED = 3
+
+
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A card's blocks in one size of type: `front` and `back` are the heights of columns."""
@@ -49,9 +59,18 @@ class Measured:
     front: float
     back: float
 
-    def arranged(self, sides: int) -> Arrangement | None:
-        """The blocks on so many sides, if they fit."""
-        return on_one_side(self.blocks, self.front) if sides == 1 else on_two_sides(self.blocks, self.front, self.back)
+    def arranged(self, way: "Way") -> Arrangement | None:
+        """The blocks arranged that way, if they fit."""
+        if way is Way.ONE_SIDE:
+            return on_one_side(self.blocks, self.front)
+        if way is Way.TWO_SIDES and len(self.blocks.formula) > 1:
+            return None
+        return on_two_sides(self.blocks, self.front, self.back)
+
+    def fill(self, way: "Way") -> float:
+        """How full the card would be with so many sides: past 1 there is too much."""
+        room = 2 * self.front + (0 if way is Way.ONE_SIDE else 2 * self.back)
+        return sum(self.blocks.heights.values()) / room
 
 
 class CardFitter:
@@ -73,19 +92,39 @@ class CardFitter:
                 measured[level] = self._measure(setter, sheet, level)
             return measured[level]
 
-        for sides, smallest, first in ((1, self._paper.one_side - 1, 3), (2, len(self._paper.levels) - 1, 2)):
-
-            def on(level: int, sides: int = sides) -> Arrangement | None:
-                return at(level).arranged(sides)
-
-            level = _level(on, smallest, first)
-            if level is not None and (arranged := on(level)):
+        for way in Way:
+            smallest = self._paper.one_side - 1 if way is Way.ONE_SIDE else len(self._paper.levels) - 1
+            level = self._level(way, smallest, at)
+            if level is not None and (arranged := at(level).arranged(way)):
                 shown = at(level)
                 html = setter.card(sheet, shown.type_, arranged, shown.html, shown.foot)
                 return Fitted(html, shown.type_, len(arranged.sides))
         last = at(len(self._paper.levels) - 1)
         names = too_long(last)
         return Fitted(setter.refusal(sheet, last.type_, names), last.type_, 1, names)
+
+    def _level(self, way: Way, smallest: int, at: Callable[[int], Measured]) -> int | None:
+        """The largest level that fits, 0 being the largest of all; None where not even the `smallest` does.
+
+        Measuring takes time: what is known of one size tells where to look first.
+        """
+        levels = self._paper.levels
+        known = at(_FIRST)
+
+        def guess(level: int) -> float:
+            larger = levels[level].steps / levels[_FIRST].steps
+            return known.fill(way) * math.pow(larger, _GROWTH)
+
+        if guess(smallest) > _HOPELESS:
+            return None
+        level = next((each for each in range(smallest) if guess(each) < _FULL), smallest)
+        while not at(level).arranged(way):
+            level += 1
+            if level > smallest:
+                return None
+        while level > 0 and guess(level - 1) < _HOPELESS and at(level - 1).arranged(way):
+            level -= 1
+        return level
 
     def _setter(self, view: CardView) -> CardSetter:
         key = view.language, view.fahrenheit
@@ -130,23 +169,17 @@ class CardFitter:
             found[name] = head + sum(heights[part])
 
 
+_FIRST = 3
+"""The level that is measured first."""
+
+_GROWTH = 1.7
+"""By what power of its size type takes more room: higher lines, and more of them."""
+
+_FULL, _HOPELESS = 0.94, 1.06
+"""Below the one a card probably fits, above the other surely not: guesses are good to some hundredths."""
+
 _NEVER = 1e6
 """The height of what is wider than its column: it fits nowhere."""
-
-
-def _level(on: Callable[[int], object], smallest: int, first: int) -> int | None:
-    """The largest level that fits, where what fits in one size also fits in all smaller ones.
-
-    0 is the largest; looking begins at the `first`.
-    """
-    level = first
-    while not on(level):
-        level += 1
-        if level > smallest:
-            return None
-    while level > 0 and on(level - 1):
-        level -= 1
-    return level
 
 
 def _key_sizes(wanted: float, floor: float) -> list[float]:

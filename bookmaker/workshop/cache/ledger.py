@@ -58,7 +58,11 @@ class FiguresEntry(NamedTuple):
 
 
 class PagesEntry(NamedTuple):
-    """A recipe's two pages and its cards. `grams` are what it takes of stores items, `holds` what is in it."""
+    """A recipe's two pages and its cards. `grams` are what it takes of stores items, `holds` what is in it.
+
+    `bench` stands for its bench card, whose `code` and `parts` are printed or issued; nothing where it has none.
+    `revised` is the day of its revision.
+    """
 
     made_from: str
     reads: tuple[str, ...]
@@ -69,6 +73,10 @@ class PagesEntry(NamedTuple):
     matrix: str
     grams: tuple[tuple[str, str], ...]
     holds: tuple[str, ...]
+    bench: str
+    code: str
+    parts: tuple[str, ...]
+    revised: str
 
 
 class ItemEntry(NamedTuple):

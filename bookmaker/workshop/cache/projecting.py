@@ -5,6 +5,9 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
+from bookmaker.editions.cards.code import code_of, parts_of
+from bookmaker.editions.cards.edition import CardFigures, card_view
+from bookmaker.editions.cards.views import CardView
 from bookmaker.editions.team.cards import RecipeCard, card_of, cost_row
 from bookmaker.editions.team.places import Contents, Places
 from bookmaker.editions.team.project_allergens import matrix_row
@@ -74,6 +77,7 @@ class RecipePages:
     matrix: MatrixRow | None
     grams: Mapping[str, Amount | None]
     holds: tuple[str, ...]
+    bench: CardView | None
 
 
 class Projector:
@@ -105,6 +109,7 @@ class Projector:
             matrix=matrix_row(places.link(ref), figures.allergens, house.region) if sold else None,
             grams=grams_of(figures.flow) if listed else {},
             holds=tuple(item.id for item in figures.flow.content) if sold else (),
+            bench=card_view(ref, desk.book, CardFigures.of(figures), self._flows, places) if listed else None,
         )
 
     def kept(
@@ -168,6 +173,7 @@ class Projected:
 
 
 def _entry(pages: RecipePages, made_from: str, reads: tuple[str, ...]) -> PagesEntry:
+    bench, revised = pages.bench, pages.view.head.revised
     return PagesEntry(
         made_from=made_from,
         reads=reads,
@@ -178,6 +184,10 @@ def _entry(pages: RecipePages, made_from: str, reads: tuple[str, ...]) -> PagesE
         matrix=digest_of(pages.matrix),
         grams=tuple((item, _text(amount)) for item, amount in pages.grams.items()),
         holds=pages.holds,
+        bench=digest_of(bench) if bench else "",
+        code=code_of(bench) if bench else "",
+        parts=tuple(parts_of(bench).values()) if bench else (),
+        revised=revised.isoformat() if revised else "",
     )
 
 

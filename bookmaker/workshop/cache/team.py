@@ -1,11 +1,15 @@
 """The team book's files, each with what it is made from, so that only those are made which may have changed."""
 
 from collections.abc import Callable, Iterator, Mapping
+from datetime import date
 from functools import cached_property, partial
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
+from bookmaker.editions.cards import pages as cards
+from bookmaker.editions.cards.views import CardView
+from bookmaker.editions.cards.views_page import CardPage
 from bookmaker.editions.team import edition
 from bookmaker.editions.team import places as at
 from bookmaker.editions.team import project_overview as overview
@@ -26,7 +30,7 @@ from bookmaker.workshop.cache.items import ItemProjector, Items
 from bookmaker.workshop.cache.kept import KeptBook
 from bookmaker.workshop.cache.larder import digests
 from bookmaker.workshop.cache.leaf import Leaf
-from bookmaker.workshop.cache.ledger import Ledger, PageEntry
+from bookmaker.workshop.cache.ledger import Ledger, PageEntry, PagesEntry
 from bookmaker.workshop.cache.notes import Changes, label
 from bookmaker.workshop.cache.packing import digest, digest_of
 from bookmaker.workshop.cache.photos import Photos
@@ -78,6 +82,7 @@ class TeamBook:
         for name, item in self._items.entries.items():
             yield self._leaf(self.places.routes[StoresRef(name)], partial(self._item, name), item.view)
         yield from self._list_leaves()
+        yield from self._card_leaves()
         yield from self._photo_leaves()
 
     def get_ready(self) -> None:
@@ -181,6 +186,53 @@ class TeamBook:
     def _by_ingredient(self) -> Any:
         return overview.by_ingredient(self._kept.figured.users.of_items, self._kept.larder.stores, self.places)
 
+    # --- the pages that bench cards lead to
+
+    @cached_property
+    def bench(self) -> Mapping[RecipeRef, PagesEntry]:
+        """What is known of each recipe's bench card, in the book's order; recipes without one are left out."""
+        entries = self._projected.entries
+        return {ref: entry for ref in self._order if (entry := entries[label(ref)]).code}
+
+    def bench_card(self, ref: RecipeRef) -> CardView:
+        """What a recipe's bench card shows."""
+        found = self._projected.pages(label(ref)).bench
+        assert found is not None, "it has a card"
+        return found
+
+    @cached_property
+    def newest(self) -> date | None:
+        """The newest revision among the recipes that are made."""
+        newest = max((entry.revised for entry in self.bench.values()), default="")
+        return date.fromisoformat(newest) if newest else None
+
+    def _card_leaves(self) -> Iterator[Leaf]:
+        register = self._kept.register.value
+        issued = cards.last_issued(register)
+        for ref, entry in self.bench.items():
+            day = issued.get(entry.code)
+            # who a recipe is stands in its code
+            shown = digest(entry.code, self.places.routes[ref].key, str(day), str(self.newest))
+            yield self._leaf(cards.route_of(entry.code), partial(self._current_card, ref, day), shown)
+        former = tuple(cards.former_pages(self._cards_now, register, self.newest)) if register.cards else ()
+        for page in former:
+            yield self._leaf(page.route, partial(_view_itself, page), digest_of(page))
+        listed = (f"{label(ref)}\0{entry.code}" for ref, entry in self.bench.items())
+        routes = self._kept.keys.contents
+        made_from = digest("cards", self._kept.register.key, routes, *listed)
+        yield self._leaf(cards.INDEX, lambda: cards.cards_page(self._cards_now, former, register), made_from)
+
+    def _current_card(self, ref: RecipeRef, issued: date | None) -> CardPage:
+        return cards.current_page(self._card_now(ref), issued, self.newest)
+
+    @cached_property
+    def _cards_now(self) -> dict[RecipeRef, cards.CardNow]:
+        return {ref: self._card_now(ref) for ref in self._order}
+
+    def _card_now(self, ref: RecipeRef) -> cards.CardNow:
+        entry, row = self._projected.entries[label(ref)], self._by_ref[ref].row
+        return cards.CardNow(row.recipe, entry.code, entry.parts, row.revision, row.revised)
+
     # --- setting
 
     def _leaf(self, route: Route, view: Callable[[], Any], shown: str, photo: str = "") -> Leaf:
@@ -242,6 +294,10 @@ def _view(pages: Callable[[], RecipePages]) -> RecipeView:
 
 def _working(pages: Callable[[], RecipePages]) -> WorkingPage:
     return pages().working
+
+
+def _view_itself(page: CardPage) -> CardPage:
+    return page
 
 
 def _as_is(content: bytes) -> bytes:
