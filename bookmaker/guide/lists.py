@@ -1,6 +1,7 @@
 """Lists that the format reference takes from the tables that the readers themselves use."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import fields
 from decimal import Decimal
 from functools import partial
 
@@ -17,12 +18,14 @@ from bookmaker.model.line import LOSSES, LossKind
 from bookmaker.model.method import NoteKind
 from bookmaker.model.recipe import Kind, Status
 from bookmaker.model.teaching import EXERCISES, TOPICS
+from bookmaker.model.written.register import WrittenIssue
 from bookmaker.problems.anchors import NOWHERE
 from bookmaker.reading.built_in_cautions import BUILT_IN
 from bookmaker.reading.files import LARGEST
 from bookmaker.reading.keeping import STATES
 from bookmaker.reading.lines import LARGEST_COUNT
 from bookmaker.reading.method import read_step_overrides
+from bookmaker.reading.shape import key_for
 from bookmaker.reading.steps import ATTRIBUTES
 from bookmaker.reading.stores import DIETS
 from bookmaker.reading.stores import STATES as STORES_STATES
@@ -149,6 +152,14 @@ def _a_size_may(name: str) -> bool:
     return bool(read_step_overrides({name: ATTRIBUTES[name].example}, texts, NOWHERE)) and not texts.problems
 
 
+def _register() -> str:
+    rows = (
+        (literal(key_for(each.name)), each.metadata["doc"], literal(each.metadata["example"]))
+        for each in fields(WrittenIssue)
+    )
+    return table(("column", "what it says", "for example"), rows)
+
+
 def _blocks() -> str:
     opens = {kind: f"::: {kind}" + " NAME" * (kind is NoteKind.CAUTION) for kind in NoteKind}
     return table(("block", "what it is for"), ((literal(opens[kind]), _BLOCKS[kind]) for kind in NoteKind))
@@ -185,6 +196,7 @@ FILLINGS: dict[str, Callable[[], str]] = {
     "vessels": lambda: listed(dict.fromkeys(VESSEL_WORDS.values())),
     "attributes": _attributes,
     "blocks": _blocks,
+    "register": _register,
     "states": lambda: listed(STATES),
     "stores states": lambda: listed(STORES_STATES),
     "cereals": lambda: listed(CEREALS),
