@@ -13,7 +13,8 @@ _HEAD = """<!-- Made by `python -m bookmaker.guide` from bookmaker/problems/cata
 
 Every problem has a code, which stands in brackets behind its kind:
 
-- an **error** stops publishing; what was published before stays as it was,
+- an **error** stops publishing; what was published before stays as it was. The errors of single sheets keep back those
+  sheets alone: all else is published,
 - a **warning** should be looked at; the book is published all the same,
 - a **note** is advice.
 
