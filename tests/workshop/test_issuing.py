@@ -7,16 +7,24 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Mapping
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from bookmaker.cli import main
+from bookmaker.editions.cards.code import code_of, parts_of
+from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
 from bookmaker.kitchen.label import label_of
 from bookmaker.kitchen.label_figures import LabelFigure
 from bookmaker.model.book import Book
 from bookmaker.model.refs import RecipeRef
+from bookmaker.reading.book import read_book
+from bookmaker.workshop.cache.kept import KeptBook
+from bookmaker.workshop.cache.projecting import Projector
+from bookmaker.workshop.cache.store import Store
+from bookmaker.workshop.issuing.cards import Cards, with_cards
 from bookmaker.workshop.terminal.table import width_of
 from tests.workshop.test_watch_command import Watch
 
@@ -478,3 +486,17 @@ def test_watch_shows_the_alarm_over_pages_that_are_new_until_it_is_issued(book: 
                 after = watch.next_after(int(str(after["number"])))
         finally:
             process.kill()
+
+
+def test_the_site_knows_cards_by_the_codes_that_are_issued(book: Path, tmp_path: Path) -> None:
+    """A recipe seen from another one is not all of it: what a card shows of a component must be there all the same."""
+    on = date(2026, 11, 25)
+    kept = KeptBook(book, on, Store(tmp_path, "tool"), tmp_path)
+    projector = Projector(kept.desk, kept.bound, kept.figured, kept.contents.places())
+    plain = read_book(book).book
+    assert plain is not None
+    cards = Cards(plain, compute(plain, on))
+    for ref in with_cards(plain):
+        bench = projector.pages(ref).bench
+        assert bench is not None
+        assert (code_of(bench), tuple(parts_of(bench).items())) == (cards.printed(ref).code, cards.printed(ref).parts)

@@ -93,7 +93,6 @@ def seen_by_others(recipe: Recipe) -> Recipe:
         photo="",
         photo_text="",
         tags=(),
-        code="",
         revision=1,
         revised=None,
     )
