@@ -71,14 +71,17 @@ class LabelPress:
 
     def pdf(self, sheet: LabelSheetView, fitted: Mapping[LabelView, Decimal]) -> bytes:
         """The label sheet as a PDF; `fitted` has the size of type of each label that fits (see `fit`)."""
+        return to_pdf(self.written(sheet, fitted), self._all_styles(sheet))
+
+    def written(self, sheet: LabelSheetView, fitted: Mapping[LabelView, Decimal]) -> str:
+        """The document that the PDF is laid out from: what is on it, then the labels in their places."""
         misfits = [label for label in sheet.labels if label not in fitted]
         pages = list(_pages(sheet.grid, [(label, fitted[label]) for label in sheet.labels if label in fitted]))
-        html = tied(
+        return tied(
             self._templates.get_template("labels.html").render(
                 frame=self.frame, sheet=sheet, size=size_of(sheet.grid), pages=pages, misfits=misfits
             )
         )
-        return to_pdf(html, self._all_styles(sheet))
 
     def fit(self, sheet: LabelSheetView) -> dict[LabelView, Decimal]:
         """The size of type in points that each label takes: the largest that fits. Labels that none fits are missing.

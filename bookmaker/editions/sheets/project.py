@@ -1,6 +1,6 @@
 """A product's sheet from what the edition is given."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from bookmaker.editions.sheets.given import HouseGiven, PriceGiven, SheetGiven
@@ -38,8 +38,6 @@ from bookmaker.model.house import Region
 
 _KILO = Decimal(1000)
 _SALT_TO_SODIUM = Decimal("2.5")  # Regulation (EU) No 1169/2011, Annex I, no. 11: salt = sodium × 2.5
-
-_KILOJOULES = Decimal("4.184")  # to one kilocalorie (thermochemical; Annex XIV's factors for both are rounded)
 
 RAW = "raw"
 
@@ -197,17 +195,17 @@ def _heading(row: labels.NutritionRow) -> str:
     return row.name if row.within else row.name[:1].upper() + row.name[1:]
 
 
-def _nutrients(rows: Iterable[labels.NutritionRow], region: Region) -> Nutrients:
+def _nutrients(rows: Sequence[labels.NutritionRow], region: Region) -> Nutrients:
     exact = {row.key: row.exact_per_100.value for row in rows}
     found = {
         key: str(trimmed(value, 1))
         for key in ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein")
         if (value := exact.get(key)) is not None
     }
-    energy, salt, sodium = exact.get("energy"), exact.get("salt"), exact.get("sodium")
-    if energy is not None:
-        calories = energy if region is Region.US else energy / _KILOJOULES
-        found["kilocalories"] = str(trimmed(calories, 0))
+    salt, sodium = exact.get("salt"), exact.get("sodium")
+    printed = next((row.per_100 for row in rows if row.key == "energy"), "")
+    if printed:  # kilojoules and kilocalories have factors of their own: neither follows from the other
+        found["energy"] = f"{printed} kcal" if region is Region.US else printed.rpartition("/")[2].strip()
     if sodium is None and salt is not None:
         sodium = salt / _SALT_TO_SODIUM
     if sodium is not None:

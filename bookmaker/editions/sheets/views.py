@@ -100,9 +100,9 @@ class NutritionLine:
 
 @dataclass(frozen=True, slots=True)
 class Nutrients:
-    """Grams per 100 g and kilocalories for machines; what is not known is left out."""
+    """Grams per 100 g, and kilocalories with their unit, for machines; what is not known is left out."""
 
-    kilocalories: str = ""
+    energy: str = ""
     fat: str = ""
     saturates: str = ""
     carbohydrate: str = ""

@@ -80,8 +80,8 @@ def _weight(net: Mass) -> dict[str, str]:
 
 def _nutrition(plain: Nutrients) -> dict[str, str]:
     found = {"@type": "NutritionInformation", "servingSize": "100 g"}
-    if plain.kilocalories:
-        found["calories"] = f"{plain.kilocalories} kcal"
+    if plain.energy:
+        found["calories"] = plain.energy
     for key, term in _NUTRIENTS.items():
         if value := getattr(plain, key):
             found[term] = f"{value} g"

@@ -3,17 +3,19 @@
 import base64
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from markupsafe import Markup
 
-from bookmaker.editions.sheets.views import Address, Frame, SheetView
+from bookmaker.editions.sheets.views import ALL, Address, Frame, SheetView
+from bookmaker.press.assembly.assembling import Setting, Shop, assemble
 from bookmaker.press.book import tied
 from bookmaker.press.formats import Formats
 from bookmaker.press.images import Photo
-from bookmaker.press.pdf import to_pdf
-from bookmaker.press.sheets.words import THEME, templates
+from bookmaker.press.piece import Piece
+from bookmaker.press.sheets.words import THEME, pdf_path, templates
 
 PHOTO_WIDTH = 640
 
@@ -39,34 +41,28 @@ class SheetPaper:
         """The print style sheet, with the sheet for the house's paper."""
         return "\n".join(_sheet(self._folders, name) for name in (f"paper-{self.frame.paper.lower()}.css", "print.css"))
 
-    def piece(self, view: SheetView) -> str:
+    def piece(self, view: SheetView) -> Piece:
         """One sheet as a part of a document: it starts a page."""
-        return tied(str(self._templates.get_template("print.html").module.sheet(view, self.frame)))
+        html = tied(str(self._templates.get_template("print.html").module.sheet(view, self.frame)))
+        return Piece(_title(view), "", html)
 
-    def document(self, title: str, pieces: Iterable[str]) -> str:
-        """One HTML document of sheets in a row."""
-        sheets = Markup("\n").join(Markup(piece) for piece in pieces)  # noqa: S704 (set by our templates, which escape)
-        written: str = self._templates.get_template("document.html").render(
-            frame=self.frame, title=title, sheets=sheets
-        )
+    def document(self, title: str, inside: str) -> str:
+        """One HTML document with sheets in it."""
+        shown = {"frame": self.frame, "title": title, "sheets": Markup(inside)}  # noqa: S704 (our templates escape)
+        written: str = self._templates.get_template("document.html").render(shown)
         return written
 
-    def title(self, view: SheetView) -> str:
-        """What a sheet's document is called."""
-        return f"{view.title}, {view.size}" if view.size else view.title
-
-    @property
-    def title_of_all(self) -> str:
-        """What the document with all sheets is called."""
-        return self._formats.word("Product sheets")
-
-    def pdf(self, view: SheetView) -> bytes:
+    def pdf(self, view: SheetView, shop: Shop) -> bytes:
         """One sheet as a PDF."""
-        return to_pdf(self.document(self.title(view), [self.piece(view)]), self.styles)
+        return assemble([self.piece(view)], self._setting(pdf_path(view.address), _title(view)), shop)
 
-    def all_pdf(self, views: Sequence[SheetView]) -> bytes:
+    def all_pdf(self, views: Sequence[SheetView], shop: Shop) -> bytes:
         """All sheets in one PDF."""
-        return to_pdf(self.document(self.title_of_all, map(self.piece, views)), self.styles)
+        setting = self._setting(pdf_path(ALL), self._formats.word("Product sheets"))
+        return assemble([self.piece(view) for view in views], setting, shop)
+
+    def _setting(self, file: str, title: str) -> Setting:
+        return Setting(f"sheets/{file}", self.frame.language, self.styles, partial(self.document, title))
 
     def _picture(self, view: SheetView) -> str:
         """The sheet's photo as an address that holds it; empty without one."""
@@ -75,6 +71,10 @@ class SheetPaper:
             return ""
         best = next((size for size in photo.renditions if size.width >= PHOTO_WIDTH), photo.renditions[-1])
         return "data:image/jpeg;base64," + base64.b64encode(best.content).decode("ascii")
+
+
+def _title(view: SheetView) -> str:
+    return f"{view.title}, {view.size}" if view.size else view.title
 
 
 def _sheet(folders: Iterable[Path], name: str) -> str:
