@@ -58,15 +58,23 @@ class Listing:
         Equal weights go by name, so that the list does not hang on the order of the formula.
         """
         heap = self.heaping.of(ref, share, product=product)
-        water = added_water(heap.shares.items(), share) or ZERO
-        made = []
-        for key, grams in heap.shares.items():
-            is_water = isinstance(key, Stuff) and key.water
-            if is_water and not (self.water and settled(water) > 0):
-                continue
-            ways = tuple((*before, *way) for before in prefix for way in heap.ways[key])
-            made.append(self._entry(key, water if is_water else grams, ways))
+        made = [
+            self._entry(key, grams, tuple((*before, *way) for before in prefix for way in ways))
+            for key, grams, ways in self._with_water(heap, share)
+        ]
         return tuple(sorted(made, key=_heaviest_first))
+
+    def _with_water(self, heap: Heap, whole: Decimal) -> Iterator[tuple[Key, Decimal, Iterable[Path]]]:
+        """What the heap holds, all its water as one, by its weight in the product."""
+        waters = [key for key in heap.shares if isinstance(key, Stuff) and key.water]
+        for key, share in heap.shares.items():
+            if key not in waters:
+                yield key, share, heap.ways[key]
+        left = added_water(heap.shares.items(), whole)
+        if left is not None and self.water and settled(left) > 0:
+            # it is called what most of it was called
+            most = min(waters, key=lambda key: (-settled(heap.shares[key]), key.label))
+            yield most, left, [way for key in waters for way in heap.ways[key]]
 
     def _entry(self, key: Key, share: Decimal, ways: tuple[Path, ...]) -> Entry:
         match key:
