@@ -500,3 +500,28 @@ def test_the_site_knows_cards_by_the_codes_that_are_issued(book: Path, tmp_path:
         bench = projector.pages(ref).bench
         assert bench is not None
         assert (code_of(bench), tuple(parts_of(bench).items())) == (cards.printed(ref).code, cards.printed(ref).parts)
+
+
+@pytest.mark.pdf
+def test_a_withheld_sheet_is_not_published_and_comes_back_when_it_is_issued(
+    book: Path, issued: Kitchen, tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+    build = ["build", "--only", "sheets", "--out", str(out)]
+
+    def published() -> set[str]:
+        return {path.name for path in (out / "sheets").iterdir() if path.suffix in {".html", ".pdf"}}
+
+    _allergen(book)
+    assert issued(*build)[0] == 1
+    assert published() == {"index.html", "all.pdf", "plain-bar.html", "plain-bar.pdf", "dark-pebble.html"}
+    page = (out / "sheets/dark-pebble.html").read_text("utf-8")
+    assert "This sheet is being revised" in page
+    # neither the old allergens nor the new ones, before somebody has looked at them
+    assert "hazelnut" not in page.lower()
+    assert "milk" not in page.lower()
+    assert "dark-pebble" not in (out / "sheets/index.html").read_text("utf-8")
+    assert issued("issue", "labels", "dark pebble")[0] == 0
+    assert issued(*build)[0] == 0
+    assert "dark-pebble.pdf" in published()
+    assert "hazelnuts" in (out / "sheets/dark-pebble.html").read_text("utf-8").lower()
