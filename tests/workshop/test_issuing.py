@@ -345,6 +345,11 @@ def test_a_recipe_whose_file_moved_is_held_against_its_label_all_the_same(book: 
 def test_other_commands_answer_while_a_sheet_is_withheld(book: Path, issued: Kitchen) -> None:
     swap(book / "stores/dairy.yaml", "contains: [milk]", "contains: [milk, hazelnuts]")
     assert issued("weigh", "dark pebble")[0] == 0
+    code, told, wrong = issued("label", "dark pebble")
+    assert code == 0
+    assert "hazelnuts" in told.lower()
+    assert "the label of Dark pebble issued on 2026-11-25 does not hold any more" in " ".join(wrong.split())
+    assert issued("label", "plain bar")[2] == ""
 
 
 # --- kept or not, the same is said

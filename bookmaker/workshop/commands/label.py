@@ -4,12 +4,16 @@ import json
 
 from bookmaker.editions.record.labels import label_record
 from bookmaker.editions.record.parts import allergens
+from bookmaker.kitchen.alarm import alarms_of, said_of, withheld
 from bookmaker.kitchen.label import NotFood, label_of
+from bookmaker.kitchen.label_figures import LabelFigure
+from bookmaker.model.book import Book
 from bookmaker.workshop.console import complain, say
 from bookmaker.workshop.naming import find_recipe
 from bookmaker.workshop.opening import Usage, open_sound, say_usage
 from bookmaker.workshop.terminal.figures import desk_for
 from bookmaker.workshop.terminal.label import label_text
+from bookmaker.workshop.terminal.table import paragraph
 
 
 def run(named: str | None, recipe: str, *, on: str | None, as_json: bool) -> int:
@@ -25,9 +29,24 @@ def run(named: str | None, recipe: str, *, on: str | None, as_json: bool) -> int
     except NotFood as moulding:
         complain(f"bookmaker: {moulding} is for making moulds, and no food: it has no label")
         return 2
+    _warn(opened.book, label)
     if as_json:
         record = label_record(opened.book, label) | {"allergens": allergens(opened.book, label.allergens)}
         say(json.dumps({"recipe": str(ref)} | record, ensure_ascii=False, indent=1))
         return 0
     say(label_text(desk_for(opened.book), label))
     return 0
+
+
+def _warn(book: Book, label: LabelFigure) -> None:
+    """Say it where a label with other allergens was handed out: whoever prints this one must know of it."""
+    issued = book.register.label(label.ref)
+    if issued is not None and withheld(label, issued):
+        said = "; ".join(said_of(alarm, book) for alarm in alarms_of(label, issued))
+        name = book.name(label.ref)
+        complain(
+            paragraph(
+                f"bookmaker: the label of {name} issued on {issued.on.isoformat()} does not hold any more: {said}. "
+                f'If that is right, issue it again: bookmaker issue labels "{name}"'
+            )
+        )
