@@ -29,3 +29,9 @@ def variables(paper: CardPaper, type_: Type) -> str:
     return "; ".join(
         [*(f"--{name}: {size}pt" for name, size in sizes.items()), *(f"--{n}: {mm}mm" for n, mm in lengths.items())]
     )
+
+
+def record_styles(themes: Sequence[Path], paper: str) -> str:
+    """The theme's style sheet for batch records, on the house's paper (`A4`, `Letter`), upright."""
+    sheet = next(path for theme in themes if (path := theme / "cards" / "record.css").is_file())
+    return f"{sheet.read_text('utf-8')}\n@page {{ size: {paper} }}\n"
