@@ -4,7 +4,7 @@ What is projected here an apprentice sees. Costs enter only by the exercises tha
 notes not at all.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from bookmaker.editions.book.paper import on_paper
@@ -40,7 +40,7 @@ from bookmaker.kitchen.figures import Figures
 from bookmaker.measures.exact import exactly
 from bookmaker.model.book import Book
 from bookmaker.model.house import House
-from bookmaker.model.method import NoteKind
+from bookmaker.model.method import Note, NoteKind
 from bookmaker.model.recipe import Recipe, Status
 from bookmaker.model.refs import RecipeRef
 from bookmaker.model.teaching import EXERCISES, STEPS, TOPICS
@@ -59,9 +59,16 @@ PROGRESS = Route("", "progress")
 
 def project(book: Book, figures: Figures, group: str) -> tuple[Workbook, Answers]:
     """One class's workbook and its answers."""
+    levels = {ref: recipe.teaching.level for ref, recipe in book.recipes.items() if recipe.teaching.teach}
     contents = contents_of(book)
+    return project_lessons(taught(levels, contents), contents, book, figures, group)
+
+
+def project_lessons(
+    refs: tuple[RecipeRef, ...], contents: Contents, book: Book, figures: Figures, group: str
+) -> tuple[Workbook, Answers]:
+    """The same for a book whose contents and lessons are known: only lessons and their components are looked at."""
     places = contents.places()
-    refs = taught(book, contents)
     with exactly():
         chosen = choose(refs, group, book, figures)
         projector = _Projector(book, figures, places, frozenset(contents.route(ref).key for ref in refs))
@@ -85,16 +92,19 @@ def project(book: Book, figures: Figures, group: str) -> tuple[Workbook, Answers
     return workbook, answers
 
 
-def taught(book: Book, contents: Contents) -> tuple[RecipeRef, ...]:
-    """The recipes marked for teaching, by level and then as the book has them; each in its first size, none retired."""
+def taught(levels: Mapping[RecipeRef, int], contents: Contents) -> tuple[RecipeRef, ...]:
+    """The lessons: recipes with a level (those marked for teaching), by level and then as the book has them.
+
+    Each in its first size; none that is retired.
+    """
     marked = [
         ref
         for ref in contents.in_order()
-        if book.sized(RecipeRef(ref.id)) == ref
-        and book.recipes[ref].teaching.teach
-        and book.recipes[ref].status is not Status.RETIRED
+        if ref in levels
+        and ref.size == (contents.sizes.get(ref.id) or ("",))[0]
+        and contents.recipes[ref].status is not Status.RETIRED
     ]
-    return tuple(sorted(marked, key=lambda ref: book.recipes[ref].teaching.level))
+    return tuple(sorted(marked, key=lambda ref: levels[ref]))
 
 
 def groups(house: House) -> tuple[str, ...]:
@@ -140,12 +150,11 @@ class _Projector:
 
     def lesson(self, ref: RecipeRef, number: int, chosen: Chosen) -> LessonPage:
         book, places = self.book, self.places
-        recipe = _public(book.recipes[ref])
+        recipe, reasons = _taught(book.recipes[ref])
         own = self.figures.recipes[ref]
         route = places.routes[ref].at("")
         hazards = cautions(recipe, book, places)
         view = method(recipe, own.time, own.flow.yields.word, book, places)
-        why = tuple(passages(note.content, places) for note in recipe.method.notes if note.kind is NoteKind.WHY)
         page = LessonPage(
             route=route,
             number=number,
@@ -156,7 +165,7 @@ class _Projector:
             level=recipe.teaching.level,
             topics=(),
             introduction=view.introduction,
-            why=why,
+            why=tuple(passages(note.content, places) for note in reasons),
             words=(),
             tools=tools_of(recipe, own.flow, book.house),
             yields=yields(recipe, own.flow, book, places),
@@ -186,10 +195,16 @@ class _Projector:
             yield Link(name, page.at(fold(name)))
 
 
-def _public(recipe: Recipe) -> Recipe:
-    """The recipe without what never leaves the team book."""
-    notes = tuple(note for note in recipe.method.notes if note.kind is not NoteKind.PRIVATE)
-    return replace(recipe, method=replace(recipe.method, notes=notes))
+def _taught(recipe: Recipe) -> tuple[Recipe, tuple[Note, ...]]:
+    """The recipe without what never leaves the team book, and the reasons that hold for all of it.
+
+    A reason that follows a step stays with that step; one before the first or behind the last speaks of the whole.
+    """
+    public = [note for note in recipe.method.notes if note.kind is not NoteKind.PRIVATE]
+    ends = (0, len(recipe.method.steps))
+    reasons = tuple(note for note in public if note.kind is NoteKind.WHY and note.after in ends)
+    notes = tuple(note for note in public if note not in reasons)
+    return replace(recipe, method=replace(recipe.method, notes=notes)), reasons
 
 
 def _task(exercise: Exercise, lesson: int, number: int) -> TaskView:

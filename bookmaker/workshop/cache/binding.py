@@ -228,6 +228,7 @@ class Binder:
             status=variant.status.value,
             gives=tuple(each.name for each in variant.gives),
             photo=recipe.photo if recipe else "",
+            taught=variant.teaching.level if variant.teaching.teach else 0,
         )
         return entry, recipe
 

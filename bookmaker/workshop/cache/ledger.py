@@ -25,6 +25,7 @@ class BoundEntry(NamedTuple):
     """A recipe in one size, bound. `own` stands for all of it, `seen` for what other recipes may read of it.
 
     `whole` says that it can be computed as far as it alone is concerned; `needs` are the recipes that must be there.
+    `taught` is its level in the workbook, 0 where it is not taught.
     """
 
     document: str
@@ -41,6 +42,7 @@ class BoundEntry(NamedTuple):
     status: str
     gives: tuple[str, ...]
     photo: str
+    taught: int
 
 
 class FiguresEntry(NamedTuple):

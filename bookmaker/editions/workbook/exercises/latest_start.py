@@ -110,7 +110,7 @@ def rows_of(lesson: Lesson) -> tuple[Row, ...] | None:
     for step in recipe.method.steps:
         own = tuple(str(number) for number in step.after) or before
         what = (
-            say("%(step)s: %(name)s", step=step.number, name=step.name)
+            say("step %(step)s, %(name)s", step=step.number, name=step.name)
             if step.name
             else say("step %(step)s", step=step.number)
         )

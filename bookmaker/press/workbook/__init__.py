@@ -1,0 +1,1 @@
+"""The workbook's pages, on screen and on paper."""
