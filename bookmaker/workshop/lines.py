@@ -6,6 +6,7 @@ ENTRANCES = {
     "team": "team/index.html",
     "book": "book.pdf",
     "record": "book.json",
+    "cards": "cards/all.pdf",
     "sheets": "sheets/index.html",
     "labels": "labels",
 }
