@@ -10,6 +10,7 @@ import pytest
 from bookmaker.editions.record.edition import KEYS, project
 from bookmaker.guide.record_layout import record_layout
 from bookmaker.kitchen.compute import compute
+from bookmaker.kitchen.label import label_of
 from bookmaker.reading.book import read_book
 from tests.contract.modules import ROOT
 
@@ -21,7 +22,8 @@ WHAT_IT_IS = {"id", "size", "title", "kind", "status", "code", "revision", "revi
 def record() -> dict[str, Any]:
     book = read_book(ROOT / "recipes").book
     assert book is not None
-    found: dict[str, Any] = json.loads(project(book, compute(book, date(2026, 11, 30))))
+    figures = compute(book, date(2026, 11, 30))
+    found: dict[str, Any] = json.loads(project(book, figures, lambda ref: label_of(ref, book, figures)))
     return found
 
 
@@ -41,3 +43,8 @@ def test_every_key_of_the_whole_is_described(record: dict[str, Any]) -> None:
 
 def test_every_key_of_a_recipe_is_described(record: dict[str, Any]) -> None:
     assert {key for recipe in record["recipes"] for key in recipe} - WHAT_IT_IS == _described("recipes[].")
+
+
+def test_products_have_a_label_and_nothing_else_has(record: dict[str, Any]) -> None:
+    assert {recipe["kind"] for recipe in record["recipes"] if recipe["label"]} == {"product"}
+    assert all(recipe["label"] for recipe in record["recipes"] if recipe["kind"] == "product")

@@ -32,6 +32,8 @@ ANSWERS = [
     ["cost", "--if", "unsalted butter: +12 %"],
     ["cost", "apricot pebble", "--for", "130 pieces"],
     ["cost", "tea ganache bonbon", "--for", "2 moulds"],
+    ["label", "apricot pebble"],
+    ["label", "rhubarb custard tart (8 cm)"],
     ["explain", "apricot pebble"],
     ["explain", "apricot pebble", "cost"],
     ["explain", "harbour sourdough", "hydration"],
@@ -103,6 +105,45 @@ def test_an_allergen_is_explained_by_what_holds_and_not_as_unknown(capsys: pytes
     assert shown[0] == "Apricot pebble: may contain hazelnuts = may contain"
 
 
+def test_a_label_sets_allergens_in_capitals_and_says_to_check_it(capsys: pytest.CaptureFixture[str]) -> None:
+    shown = " ".join(" ".join(lines_of(["label", "apricot pebble", *DEMO, *ON], capsys)).split())
+    assert "Ingredients: cream (MILK), " in shown
+    assert "WHEAT flour" in shown
+    assert "contains wheat, eggs, soybeans, milk, almonds may contain " in shown
+    assert "we cannot promise that any product is free from them." in shown
+    assert "of which saturates" in shown
+    assert "Calculated from recipe data; check against your local food law and your suppliers' specifications." in shown
+    assert "written down on 2026-11-25" in shown
+
+
+def test_a_label_for_machines_has_the_exact_figures(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["label", "apricot pebble", "--json", *DEMO, *ON]) == 0
+    record = json.loads(capsys.readouterr().out)
+    assert list(record["allergens"]["contains"]) == ["wheat", "eggs", "soybeans", "milk", "almonds"]
+    energy = next(row for row in record["nutrition"]["rows"] if row["key"] == "energy")
+    grams = {row["key"]: row["exact"] for row in record["nutrition"]["rows"]}
+    factors = {"fat": 37, "carbohydrate": 17, "protein": 17, "fibre": 8}
+    assert energy["exact"] == pytest.approx(sum(grams[key] * by for key, by in factors.items()))
+
+
+def test_what_a_label_lacks_is_said_and_nothing_looks_like_zero(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    book = tmp_path / "book"
+    shutil.copytree(demo_book_dir(), book)
+    eggs = book / "stores" / "dairy-eggs.yaml"
+    text = eggs.read_text("utf-8")
+    begin = text.index("egg yolk:\n")
+    end = text.index("\n\n", begin)
+    eggs.write_text(text[:begin] + "egg yolk:\n  aka: [egg yolks, yolk, yolks]\n" + text[end:], "utf-8")
+    shown = lines_of(["label", "apricot pebble", "--book", str(book), *ON], capsys)
+    flat = " ".join(" ".join(shown).split())
+    assert "Not fit to print: allergens not declared by egg yolk." in flat
+    assert "not declared egg yolk: nothing here is free from anything" in flat
+    assert "Incomplete: no nutrition data for egg yolk." in flat
+    assert [line.split()[-1] for line in shown if line.startswith(("fat ", "protein ", "salt "))] == ["missing"] * 3
+
+
 def test_missing_prices_are_never_silently_low(capsys: pytest.CaptureFixture[str]) -> None:
     shown = "\n".join(lines_of(["cost", "tea ganache bonbon", *DEMO, *ON], capsys))
     assert "at least" in shown
@@ -139,6 +180,8 @@ REFUSED = [
     (["cost", "--if", "unsalted buter: +3 %", *DEMO], "did you mean 'unsalted butter'?"),
     (["cost", "--if", "unsalted butter: -130 %", *DEMO], "below zero"),
     (["explain", "apricot pebble", "hydrationn", *DEMO], "can be explained"),
+    (["label", "pebble mould casting", *DEMO], "is for making moulds, and no food: it has no label"),
+    (["label", "aprico peble", *DEMO], "did you mean 'Apricot pebble'?"),
     (["cost", "--on", "tomorrow", *DEMO], "is no date"),
     (["check", "no/such/folder"], "is no folder"),
 ]

@@ -7,14 +7,17 @@ grams, times minutes, money the house's currency, shares fractions of one, perce
 """
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
 
+from bookmaker.editions.record.labels import label_record
 from bookmaker.editions.record.parts import allergens, cost, flow, keeping, time, total_formula
 from bookmaker.editions.record.plain import Json, names_of, number
 from bookmaker.kitchen.figures import ChosenPrice, Figures, RecipeFigures
+from bookmaker.kitchen.label_figures import LabelFigure
 from bookmaker.model.book import Book
-from bookmaker.model.refs import StoresRef
+from bookmaker.model.recipe import Kind
+from bookmaker.model.refs import RecipeRef, StoresRef
 
 FORMAT = 1
 FILE = "book.json"
@@ -31,6 +34,7 @@ KEYS: Mapping[str, str] = {
     "recipes[].content": "grams of each stores item, ingoing, in one gram of finished product",
     "recipes[].cost": "line by line, by kind through all components, per batch, gram and piece, by channel",
     "recipes[].allergens": "contains, may contain and not declared, each with the ways it comes in",
+    "recipes[].label": "of products: ingredient list, quantities, nutrition, diets; exact, and as printed by law",
     "recipes[].times": "steps, hands-on, elapsed, the critical chain through all components",
     "recipes[].keeping": "states, how long, what limits them (an estimate)",
     "recipes[].components, used in": "the recipes just below and just above",
@@ -38,8 +42,8 @@ KEYS: Mapping[str, str] = {
 }
 
 
-def project(book: Book, figures: Figures) -> bytes:
-    """The whole record as UTF-8 JSON, keys in a fixed order."""
+def project(book: Book, figures: Figures, label: Callable[[RecipeRef], LabelFigure]) -> bytes:
+    """The whole record as UTF-8 JSON, keys in a fixed order; `label` gives that of a product."""
     record: Json = {
         "format": FORMAT,
         "house": book.house.name,
@@ -48,7 +52,7 @@ def project(book: Book, figures: Figures) -> bytes:
         "on": figures.on.isoformat(),
         "note": "Calculated from recipe data; keeping times and the like are estimates.",
         "prices": {item: _price(price) for item, price in sorted(figures.prices.items())},
-        "recipes": [_recipe(book, figures.recipes[ref]) for ref in book.recipes],
+        "recipes": [_recipe(book, figures.recipes[ref], label) for ref in book.recipes],
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
 
@@ -69,7 +73,7 @@ def _price(price: ChosenPrice) -> Json:
     }
 
 
-def _recipe(book: Book, figures: RecipeFigures) -> Json:
+def _recipe(book: Book, figures: RecipeFigures, label: Callable[[RecipeRef], LabelFigure]) -> Json:
     recipe = book.recipes[figures.ref]
     return {
         "id": figures.ref.id,
@@ -85,6 +89,7 @@ def _recipe(book: Book, figures: RecipeFigures) -> Json:
         "content": _content(figures.flow.content),
         "cost": cost(book, recipe, figures.cost),
         "allergens": allergens(book, figures.allergens),
+        "label": label_record(book, label(figures.ref)) if recipe.kind is Kind.PRODUCT else None,
         "times": time(figures.time),
         "keeping": keeping(book, figures.keeping),
         "components": names_of(figures.components),
