@@ -18,7 +18,9 @@ from bookmaker.workshop.console import Progress, complain
 from bookmaker.workshop.publishing.disk import Disk
 from bookmaker.workshop.publishing.imprints import digest_of, holds
 from bookmaker.workshop.publishing.manifest import PUBLISH_FOLDER, Manifest, read_manifest, stands
+from bookmaker.workshop.publishing.owner import insist_on_owner, way_to
 from bookmaker.workshop.publishing.publisher import Published, Publisher
+from bookmaker.workshop.publishing.refusals import AnotherBook
 from bookmaker.workshop.shipped import themes_dir
 
 THEME = "ledger"
@@ -82,11 +84,12 @@ class Job:
 class Build:
     """One build: the book opened with what is kept, then each edition published, then everything kept for the next.
 
-    To be made when the output folder is ours alone, before the sources are read.
+    To be made when the output folder is ours alone, before the sources are read. Raises `AnotherBook`.
     """
 
     def __init__(self, folder: Path, on: date, out: Path, *, fresh: bool, progress: Progress) -> None:
         self._folder, self._on, self._out, self._fresh = folder, on, out, fresh
+        insist_on_owner(out, folder)
         self._glance = glance()
         self._tool = self._known_tool() or tool()
         self._began = time.time()
@@ -94,6 +97,11 @@ class Build:
         progress.say("reading")
         self.kept = KeptBook(folder, on, self._store, out)
         progress.clear()
+        try:
+            insist_on_owner(out, folder, self.kept.house.name or None)
+        except AnotherBook:
+            self._store.close()
+            raise
         self.sound = self.kept.sound
         self.code = 1 if any(problem.is_error for problem in self.kept.problems) else 0
         self._job = Job(self.kept, folder, progress)
@@ -180,6 +188,8 @@ class Build:
             "tool": self._tool,
             "glance": self._glance,
             "book": os.path.realpath(self._folder),
+            "way": way_to(self._folder, self._out),
+            "house": self.kept.house.name,
             "on": self._on.isoformat(),
             "code": self.code,
             "report": {"plain": self.report(colour=False), "colour": self.report(colour=True)},

@@ -18,9 +18,9 @@ from bookmaker.press.assembly.rooms import DeadLink, fit, guessed_pages, widened
 from bookmaker.press.assembly.sheet import Unfit, piece_sheet
 from bookmaker.press.assembly.stamp import key
 from bookmaker.press.assembly.writer import Writer
-from bookmaker.press.piece import Piece
 from bookmaker.press.fonts import FACES
 from bookmaker.press.pdf import font_file
+from bookmaker.press.piece import Piece
 
 
 def test_a_piece_gets_slots_and_both_sides_furniture() -> None:

@@ -67,7 +67,7 @@ class Opened:
 
     @cached_property
     def destinations(self) -> dict[str, tuple[int, float, float]]:
-        names = self.pdf.Root.Names.Dests.Names if "/Names" in self.pdf.Root else []
+        names: Any = self.pdf.Root.Names.Dests.Names if "/Names" in self.pdf.Root else []
         return {
             str(names[at]): (self.page_of(names[at + 1][0]), float(names[at + 1][2]), float(names[at + 1][3]))
             for at in range(0, len(names), 2)
@@ -295,14 +295,14 @@ def leaflet(*words: str) -> tuple[list[Piece], Setting]:
 
 def test_any_edition_is_the_same_assembled() -> None:
     pages, setting = leaflet("One", "Two", "long " * 900)
-    made = assemble(pages, setting, Shop(partial(spread, workers=1), lambda *_: None, [].append))
+    made = assemble(pages, setting, Shop(partial(spread, workers=1), lambda *_: None, lambda _: None))
     check_the_same(made, to_pdf(setting.document("".join(page.html for page in pages)), setting.styles))
 
 
 def test_a_file_of_one_piece_is_assembled_from_what_is_kept_of_the_whole() -> None:
     pages, setting = leaflet("One", "Two", "long " * 900)
     shelf = Shelf()
-    shop = Shop(partial(spread, workers=1), lambda *_: None, [].append, shelf)
+    shop = Shop(partial(spread, workers=1), lambda *_: None, lambda _: None, shelf)
     assert page_counts(pages, setting, shop) == [1, 1, 3]
     shelf.put_last.clear()
     assemble(pages, setting, shop)

@@ -1,6 +1,8 @@
 """`start` and `build`: a new book builds at once; errors stop publishing and lose nothing."""
 
 import json
+import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -94,7 +96,11 @@ def test_the_same_book_gives_the_same_bytes(started: Path, tmp_path: Path) -> No
 
 
 def files_in(folder: Path) -> list[Path]:
-    return sorted(path for path in folder.rglob("*") if path.is_file() and ".publish" not in path.parts)
+    return sorted(
+        path
+        for path in folder.rglob("*")
+        if path.is_file() and ".publish" not in path.parts and ".cache" not in path.parts
+    )
 
 
 def test_two_names_for_one_page_are_an_error(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -106,3 +112,67 @@ def test_two_names_for_one_page_are_an_error(started: Path, capsys: pytest.Captu
     assert "error[same-page]" in said
     assert "biscuits/butter-biscuit.html" in said
     assert not (started / "build/team").exists()
+
+
+def begin(folder: Path, name: str) -> Path:
+    """The starter book of a house with this name."""
+    main(["start", str(folder)])
+    house = folder / "recipes/house.yaml"
+    house.write_text(re.sub(r"(?m)^name: .*$", f"name: {name}", house.read_text("utf-8")), "utf-8")
+    return folder / "recipes"
+
+
+def publish(book: Path, out: Path) -> int:
+    return main(["build", str(book), "--out", str(out), "--only", "record", *ON])
+
+
+def test_another_book_is_not_published_over_this_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one, other, out = begin(tmp_path / "one", "One"), begin(tmp_path / "other", "Other"), tmp_path / "build"
+    assert publish(one, out) == 0
+    before = {path: path.read_bytes() for path in files_in(out)}
+    capsys.readouterr()
+    for _ in range(2):
+        assert publish(other, out) == 1
+        assert main(["build", str(other), "--out", str(out), "--only", "team", "--fresh", *ON]) == 1
+    assert capsys.readouterr().err.splitlines()[0] == (
+        f"bookmaker: '{out}' holds what was published from another book, '{one}'; publish this one elsewhere with "
+        f"--out DIR, or move '{out}' away first. Nothing of this edition was changed."
+    )
+    assert {path: path.read_bytes() for path in files_in(out)} == before
+    assert publish(one, out) == 0
+
+
+def test_a_copy_of_a_book_is_another_book(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one, out = begin(tmp_path / "one", "One"), tmp_path / "build"
+    assert publish(one, out) == 0
+    shutil.copytree(one, tmp_path / "copy")
+    assert publish(tmp_path / "copy", out) == 1
+    assert "from another book" in capsys.readouterr().err
+
+
+def test_a_book_that_was_moved_is_still_the_same(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one, out = begin(tmp_path / "one", "One"), tmp_path / "build"
+    assert publish(one, out) == 0
+    moved = one.rename(tmp_path / "moved")
+    (moved / "house.yaml").write_text((moved / "house.yaml").read_text("utf-8") + "# moved\n", "utf-8")
+    assert publish(moved, out) == 0
+    assert publish(begin(tmp_path / "one", "One"), out) == 1, "the new place is taken down"
+    capsys.readouterr()
+
+
+def test_another_book_is_refused_where_the_first_is_gone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one, other, out = begin(tmp_path / "one", "One"), begin(tmp_path / "other", "Other"), tmp_path / "build"
+    assert publish(one, out) == 0
+    shutil.rmtree(one)
+    assert publish(other, out) == 1
+    assert "from another book" in capsys.readouterr().err
+    shutil.rmtree(out)
+    assert publish(other, out) == 0
+
+
+def test_a_book_may_be_copied_or_moved_with_its_pages(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one = begin(tmp_path / "one", "One")
+    assert publish(one, tmp_path / "one/build") == 0
+    shutil.copytree(tmp_path / "one", tmp_path / "copy")
+    assert publish(tmp_path / "copy/recipes", tmp_path / "copy/build") == 0
+    assert capsys.readouterr().err == ""

@@ -73,7 +73,7 @@ class Bulk:
 
 @dataclass(frozen=True, slots=True)
 class Fragment:
-    """A piece laid out. All but the description stays packed until asked for: a thousand pieces fit into little memory."""
+    """A piece laid out. All but the description stays packed until asked for, so that a thousand take little memory."""
 
     description: Description
     packed_fonts: bytes

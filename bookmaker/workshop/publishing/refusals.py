@@ -16,6 +16,16 @@ class InTheWay(NotPublished):
         super().__init__(f"not written by bookmaker, and in its way: {', '.join(str(path) for path in self.paths)}")
 
 
+class AnotherBook(NotPublished):
+    """The output folder belongs to another book."""
+
+    def __init__(self, out: Path, book: str) -> None:
+        super().__init__(
+            f"'{out}' holds what was published from another book, '{book}'; publish this one elsewhere with --out DIR, "
+            f"or move '{out}' away first"
+        )
+
+
 class HeldOpen(NotPublished):
     """A file could not be replaced or removed, though we tried for a while."""
 

@@ -26,7 +26,7 @@ def main() -> None:
     log.info("%d killed builds, seed %d", kills, seed)
     with TemporaryDirectory() as folder:
         midway = kill_and_build(Path(folder), kills, command=WHOLE, seed=seed)
-    log.info("all was well; %d of them were struck in the midst of a changeover", midway)
+    log.info("all was well; %d of %d were struck half-way, in the midst of a changeover", midway, kills)
     log.info("%d histories", kills * 10)
     run_state_machine_as_test(OutputFolder, settings=settings(max_examples=kills * 10, stateful_step_count=40))
     log.info("all was well")

@@ -1,10 +1,11 @@
 """A small real build, killed at random moments while somebody reads what it publishes."""
 
 import random
+import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -92,42 +93,100 @@ class Reader:
             time.sleep(0.001)
 
 
-def kill_at_some_moment(arguments: list[str], out: Path, takes: float, chance: random.Random) -> bool:
-    """Build and kill, every third time at any moment, else while it publishes; whether that left a journal."""
-    process = subprocess.Popen(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    try:
-        if chance.random() < 1 / 3:
-            time.sleep(chance.uniform(0, takes))
-        else:
-            while process.poll() is None and not any((out / ".publish").glob("work-*")):
-                time.sleep(0.0005)
-            time.sleep(chance.uniform(0, 0.05))
-    finally:
-        process.kill()
-        process.wait()
+@dataclass(frozen=True, slots=True)
+class Build:
+    """A build as it usually goes, in seconds: all of it, the time from its staging to its first journal, and how long
+    that one stands.
+    """
+
+    takes: float
+    staging: float
+    changeover: float
+
+    @classmethod
+    def timed(cls, arguments: list[str], out: Path) -> "Build":
+        """Build once and watch."""
+        began = time.monotonic()
+        with subprocess.Popen(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as process:
+            staged = _until(lambda: _is_staging(out), process)
+            decided = _until(lambda: _is_changing_over(out), process)
+            done = _until(lambda: not _is_changing_over(out), process)
+            process.wait()
+            ended = time.monotonic()
+        assert process.returncode == 0
+        return cls(ended - began, decided - staged, done - decided)
+
+
+def _until(come: Callable[[], bool], process: "subprocess.Popen[bytes]") -> float:
+    """When something came about, or the process ended. Whoever looks too seldom misses what takes milliseconds."""
+    while not come() and process.poll() is None:
+        pass
+    return time.monotonic()
+
+
+def _busily_wait(seconds: float) -> None:
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        pass
+
+
+def _is_staging(out: Path) -> bool:
+    return any((out / ".publish").glob("work-*"))
+
+
+def _is_changing_over(out: Path) -> bool:
     return (out / ".publish/journal").exists()
 
 
+def kill_at_some_moment(arguments: list[str], out: Path, usual: Build, chance: random.Random) -> bool:
+    """Build and kill: at any moment, or any moment of staging, or any of the changeover, a third each.
+
+    Whether it was struck half-way: that it left a journal.
+    """
+    process = subprocess.Popen(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    try:
+        match chance.randrange(3):
+            case 0:
+                time.sleep(chance.uniform(0, usual.takes))
+            case 1:
+                _until(lambda: _is_staging(out), process)
+                time.sleep(chance.uniform(0, usual.staging))
+            case _:
+                _until(lambda: _is_changing_over(out), process)
+                _busily_wait(chance.uniform(0, usual.changeover))
+    finally:
+        process.kill()
+        process.wait()
+    return _is_changing_over(out)
+
+
 def kill_and_build(folder: Path, kills: int, *, command: list[str], seed: int) -> int:
-    """Kill so many builds of two books, by turns; how many left a journal. Raises `AssertionError`.
+    """Kill so many builds of a book that changes to and fro; how many were struck half-way. Raises `AssertionError`.
 
     What recovery alone makes of each second one is looked at too; the others are left to the next build.
     """
     chance = random.Random(seed)
-    books, out = two_books(folder), folder / "build"
-    begin = time.monotonic()
-    for book in books:
-        subprocess.run(build(command, book, folder / book.parent.name / "clean"), check=True, capture_output=True)
-    takes = (time.monotonic() - begin) / 2
-    clean = tuple(files_in(folder / book.parent.name / "clean") for book in books)
+    versions, book, out = two_books(folder), folder / "book", folder / "build"
+    arguments = build(command, book, out)
+    clean = []
+    for version in versions:
+        shutil.copytree(version, book)
+        subprocess.run(build(command, book, folder / "clean"), check=True, capture_output=True)
+        clean.append(files_in(folder / "clean"))
+        shutil.rmtree(book)
     assert clean[0].keys() != clean[1].keys()
-    subprocess.run(build(command, books[0], out), check=True, capture_output=True)
+    shutil.copytree(versions[0], book)
+    subprocess.run(arguments, check=True, capture_output=True)
+    _change(book, versions[1])
+    usual = Build.timed(arguments, out)
     (out / "team/notes.txt").write_bytes(b"somebody's")
     midway = 0
-    reader = Reader(out, clean)
+    reader = Reader(out, tuple(clean))
     with reader.reading():
-        for number in range(kills):
-            midway += kill_at_some_moment(build(command, books[(number + 1) % 2], out), out, takes, chance)
+        for _ in range(kills):
+            is_first = parts(files_in(out))["record"] == parts(clean[0])["record"]
+            _change(book, versions[1 if is_first else 0])
+            midway += kill_at_some_moment(arguments, out, usual, chance)
             assert (out / "team/notes.txt").read_bytes() == b"somebody's"
             if chance.random() < 1 / 2:
                 with Publisher(out):
@@ -135,10 +194,17 @@ def kill_and_build(folder: Path, kills: int, *, command: list[str], seed: int) -
                 assert now.pop("team/notes.txt") == b"somebody's"
                 for edition, files in parts(now).items():
                     assert files in [parts(version)[edition] for version in clean], edition
-        for book, version in zip(books, clean, strict=True):
-            subprocess.run(build(command, book, out), check=True, capture_output=True)
-            assert files_in(out) == {**version, "team/notes.txt": b"somebody's"}
+        for version, expected in zip(versions, clean, strict=True):
+            _change(book, version)
+            subprocess.run(arguments, check=True, capture_output=True)
+            assert files_in(out) == {**expected, "team/notes.txt": b"somebody's"}
     assert not reader.torn, reader.torn[:5]
     assert reader.read > len(clean[0])
     assert not [path for path in (out / ".publish").iterdir() if path.name.startswith(("work-", "journal"))]
     return midway
+
+
+def _change(book: Path, version: Path) -> None:
+    """Let the book be as that version of it."""
+    shutil.rmtree(book)
+    shutil.copytree(version, book)
