@@ -7,6 +7,7 @@ ENTRANCES = {
     "book": "book.pdf",
     "record": "book.json",
     "cards": "cards/all.pdf",
+    "workbook": "workbook/index.html",
     "sheets": "sheets/index.html",
     "labels": "labels",
 }

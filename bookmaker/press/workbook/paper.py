@@ -46,6 +46,9 @@ def pieces(book: Workbook | Answers, themes: Sequence[Path]) -> Iterator[Piece]:
     yield piece(word("Cover"), opening.cover, book)
     yield piece(word("Contents"), opening.contents, book)
     yield piece(word("Safety"), opening.safety, book.safety)
+    yield piece(word("Topics of examination"), closing.topics, book.topics)
+    if book.glossary:
+        yield piece(word("Glossary"), closing.glossary, book.glossary)
     by_route = {each.route: each for each in book.lessons}
     for level, lines in book.contents.levels:
         part = f"{word('Level')} {level}"
@@ -54,9 +57,6 @@ def pieces(book: Workbook | Answers, themes: Sequence[Path]) -> Iterator[Piece]:
             view = by_route[line.lesson.route] if line.lesson.route else None
             assert view is not None
             yield piece(view.title, lesson.lesson, view, part=part)
-    yield piece(word("Topics of examination"), closing.topics, book.topics)
-    if book.glossary:
-        yield piece(word("Glossary"), closing.glossary, book.glossary)
     yield piece(word("Progress"), closing.progress, book.progress)
 
 
