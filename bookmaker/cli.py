@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 OK, PROBLEMS, USAGE, STOPPED = 0, 1, 2, 130
 
-EDITIONS = ("team", "book", "record", "sheets", "labels")
+EDITIONS = ("team", "book", "record", "cards", "workbook", "sheets", "labels")
 """What `--only` takes, in the order made: each has a module in `bookmaker/workshop/making`."""
 
 
