@@ -116,8 +116,8 @@ _SMALL = (
 )
 
 PAPERS: Mapping[str, CardPaper] = {
-    "A4": CardPaper(297, 210, 4, 8, 4.5, 7, 21, 26, 14, 0.8, 24, 9, _LARGE, 5),
-    "Letter": CardPaper(279.4, 215.9, 4.5, 8, 4.5, 7, 21, 26, 14, 0.8, 24, 9, _LARGE, 5),
-    "A5": CardPaper(210, 148, 4, 5.5, 3, 5, 15, 19, 10, 0.6, 18, 7, _SMALL, 5),
+    "A4": CardPaper(297, 210, 4, 8, 4.5, 7, 21, 27.5, 14, 0.8, 24, 9, _LARGE, 5),
+    "Letter": CardPaper(279.4, 215.9, 4.5, 8, 4.5, 7, 21, 27.5, 14, 0.8, 24, 9, _LARGE, 5),
+    "A5": CardPaper(210, 148, 4, 5.5, 3, 5, 15, 20.5, 10, 0.6, 18, 7, _SMALL, 5),
 }
 """By the words that the house writes. ISO 216 and ANSI/ASME Y14.1 sizes."""
