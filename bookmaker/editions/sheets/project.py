@@ -150,10 +150,10 @@ def _row(name: str, members: tuple[str, ...], figure: AllergenFigure, *, complet
     """Contains before may contain before not known; within a group none of them hides another."""
     held = tuple(member for member in members if member in figure.contains)
     possible = tuple(member for member in members if member in figure.may_contain and member not in figure.contains)
-    if held:
-        return AllergenRow(name, Verdict.CONTAINS, len(members) > 1, held, possible)
-    if possible:
-        return AllergenRow(name, Verdict.MAY_CONTAIN, len(members) > 1, (), possible)
+    several = len(members) > 1
+    if held or possible:
+        verdict = Verdict.CONTAINS if held else Verdict.MAY_CONTAIN
+        return AllergenRow(name, verdict, several, held, possible, several and not complete)
     return AllergenRow(name, Verdict.NOT_NAMED if complete else Verdict.NOT_KNOWN)
 
 
@@ -209,7 +209,7 @@ def _nutrients(rows: Sequence[labels.NutritionRow], region: Region) -> Nutrients
     if sodium is None and salt is not None:
         sodium = salt / _SALT_TO_SODIUM
     if sodium is not None:
-        found["sodium"] = str(trimmed(sodium, 3))
+        found["sodium"] = str(trimmed(sodium * _KILO, 0))
     return Nutrients(**found)
 
 

@@ -69,13 +69,17 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class AllergenRow:
-    """One group of the law's list, and which of its members are meant: `named` where the group has several."""
+    """One group of the law's list, and which of its members are meant: `named` where the group has several.
+
+    `others` says that of the group's other members it is not known whether they are in.
+    """
 
     group: str
     verdict: Verdict
     named: bool = False
     contains: tuple[str, ...] = ()
     may_contain: tuple[str, ...] = ()
+    others: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +104,7 @@ class NutritionLine:
 
 @dataclass(frozen=True, slots=True)
 class Nutrients:
-    """Grams per 100 g, and kilocalories with their unit, for machines; what is not known is left out."""
+    """Grams per 100 g (sodium: milligrams), and energy with its unit, for machines; what is not known is left out."""
 
     energy: str = ""
     fat: str = ""

@@ -84,7 +84,7 @@ def _nutrition(plain: Nutrients) -> dict[str, str]:
         found["calories"] = plain.energy
     for key, term in _NUTRIENTS.items():
         if value := getattr(plain, key):
-            found[term] = f"{value} g"
+            found[term] = f"{value} {'mg' if key == 'sodium' else 'g'}"
     return found
 
 
