@@ -50,7 +50,8 @@ def take_amount(text: str, start: int = 0) -> TakenAmount | None:
     """Read `NUMBER [UNIT]` at `start`; None where no number stands there.
 
     A word behind the number that is no unit of ours is left in place and the amount is a bare count: `2 vanilla pods`
-    is two of whatever `vanilla pods` turns out to be. Raises `Unreadable` as `take_number` does, and for zero.
+    is two of whatever `vanilla pods` turns out to be. Raises `Unreadable` as `take_number` does, for zero, and for
+    grams that may be meant as thousands.
     """
     taken = take_number(text, start)
     if taken is None:
@@ -65,8 +66,27 @@ def take_amount(text: str, start: int = 0) -> TakenAmount | None:
     word = _WORD.match(text, at)
     unit = UNITS.get(word[0].lower()) if word else None
     if word and unit:
+        _refuse_thousands(text[start : taken.end], unit.symbol, start, taken.end)
         return TakenAmount(Amount(taken.value, unit.symbol, unit.dimension), word.end())
     return TakenAmount(Amount(taken.value, "", Dimension.COUNT), taken.end)
+
+
+_THOUSANDS = re.compile(r"(?P<whole>[1-9]\d{0,2})\.(?P<part>\d{3})")
+_NO_SCALE_SHOWS = frozenset({"mg", "g", "ml"})
+
+
+def _refuse_thousands(number: str, unit: str, start: int, end: int) -> None:
+    """`1.250 g` is a milligram's precision here and a kilo and a quarter in half of Europe: ask, never guess."""
+    found = _THOUSANDS.fullmatch(number)
+    if found and unit in _NO_SCALE_SHOWS:
+        rest = found["part"].rstrip("0")
+        less = f"{found['whole']}{'.' if rest else ''}{rest[:2]}"
+        raise Unreadable(
+            f"{number} {unit} may be meant as {found['whole']}{found['part']} {unit}",
+            start=start,
+            end=end,
+            hint=f"write {found['whole']}{found['part']} {unit} for thousands, or {less} {unit}",
+        )
 
 
 def parse_amount(text: str, *dimensions: Dimension) -> Amount:

@@ -83,7 +83,16 @@ def _in_minutes(value: Decimal, unit: str) -> Decimal:
     return value / 60 if unit == "s" else value * MINUTES[unit]
 
 
+_CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*h)?")
+_DASHED = re.compile(r"(?P<short>[\d.½¼¾]+\s*[A-Za-z]*)\s*(?:-|–|—|−|\bto\b)\s*(?P<long>[\d.½¼¾]+\s*[A-Za-z]+)")
+
+
 def _no_duration(text: str) -> Unreadable:
-    return Unreadable(
-        f"'{text.strip()}' is no duration", end=len(text), hint="write a number and s, min, h, days, weeks or months"
-    )
+    bare = text.strip()
+    hint = "write a number and s, min, h, days, weeks or months"
+    if clock := _CLOCK.fullmatch(bare):
+        hours, rest = int(clock[1]), int(clock[2])
+        hint = "write " + " ".join(each for each in (f"{hours} h" * bool(hours), f"{rest} min" * bool(rest)) if each)
+    elif dashed := _DASHED.fullmatch(bare):
+        hint = f"a span has two dots: write {dashed['short'].strip()}..{dashed['long'].strip()}"
+    return Unreadable(f"'{bare}' is no duration", end=len(text), hint=hint)

@@ -16,7 +16,8 @@ VULGAR = {
 }  # fmt: skip
 
 # nothing behind it that could belong to a number: by far the most are like this
-_PLAIN = re.compile(rf"\d+(?:\.\d+)?(?![\d.,/{''.join(VULGAR)}]|\s+\d+/)")
+_PLAIN = re.compile(rf"\d+(?:\.\d+)?(?![\d.,/'’{''.join(VULGAR)}]|\s+\d+/|[^\S\n]\d{{3}}(?!\d))")
+_SPACED = re.compile(r"\d{1,3}(?:(?:[^\S\n]|['’])\d{3})+(?![\d/])")
 _COMMA = re.compile(r"[-+]?\d+(?:\.\d+)?,\d+")
 _MIXED = re.compile(r"(\d+)\s+(\d+)/(\d+)(?![\d/])")
 _FRACTION = re.compile(r"(\d+)/(\d+)(?![\d/])")
@@ -46,18 +47,25 @@ class Taken:
 def take_number(text: str, start: int = 0) -> Taken | None:
     """Read one number at `start`; None where there is none.
 
-    Raises `Unreadable` for a comma number, a sign, or a fraction over zero.
+    Raises `Unreadable` for a comma number, thousands set apart by a space, a sign, or a fraction over zero.
     """
     if usual := _PLAIN.match(text, start):
         return Taken(Decimal(usual[0]), usual.end())
     if comma := _COMMA.match(text, start):
         whole, _, part = comma[0].partition(",")
-        hint = f"write {whole}{part}, or {whole}.{part}" if len(part) == 3 else f"write {whole}.{part}"
+        hint = f"write {whole}.{part}"
+        if len(part) == 3:
+            # never 4.000, which in half of Europe is four thousand again
+            rest = part.rstrip("0")
+            hint = f"write {whole}{part} for thousands, or {whole}{'.' if rest else ''}{rest}"
         raise Unreadable(
             f"{comma[0]}: numbers take a decimal point, not a comma", start=start, end=comma.end(), hint=hint
         )
     if signed := _SIGNED.match(text, start):
         raise Unreadable("an amount cannot carry a sign", start=start, end=signed.end(), hint="leave the sign out")
+    if spaced := _SPACED.match(text, start):
+        bare = "".join(each for each in spaced[0] if each.isdigit())
+        raise Unreadable("a number has no spaces in it", start=start, end=spaced.end(), hint=f"write {bare}")
     with localcontext(CONTEXT):
         if mixed := _MIXED.match(text, start):
             return Taken(Decimal(mixed[1]) + _ratio(mixed[2], mixed[3], mixed), mixed.end())

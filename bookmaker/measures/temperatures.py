@@ -4,6 +4,7 @@ Conversions: NIST Handbook 44, Appendix C (Celsius and Fahrenheit scales); inter
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
@@ -11,6 +12,14 @@ from bookmaker.measures.exact import CONTEXT
 from bookmaker.measures.numbers import Unreadable
 
 _READING = re.compile(r"([-−]?\d+(?:\.\d+)?)\s*°?\s*([CF])\b")
+_NUMBER = r"(?:(?<!\d)[-−])?\d+(?:\.\d+)?"
+_NUMBERS = re.compile(_NUMBER)
+_BETWEEN = r"\s*(?:°\s*)?(?:,|/|\.\.|–|-|\bto\b)\s*"
+# `45, 27, 31 °C` and `2..4 °C` share one unit; an acidity before them (`pH 4.2, 85 °C`) is none of them
+_SEVERAL = re.compile(
+    rf"(?<![\d.])(?<!pH )(?<!pH)(?P<numbers>{_NUMBER}(?:{_BETWEEN}{_NUMBER})*)\s*°?\s*(?P<scale>[CF])\b"
+)
+ABSOLUTE_ZERO = Decimal("-273.15")
 FIVE_NINTHS_OVER, FIVE_NINTHS_UNDER = Decimal(5), Decimal(9)
 
 
@@ -46,9 +55,28 @@ class TemperatureDifference:
             return self.kelvin * FIVE_NINTHS_UNDER / FIVE_NINTHS_OVER
 
 
+@dataclass(frozen=True, slots=True)
+class WrittenReading:
+    """A reading in a longer text: on which scale it was written, and from where to where it stands."""
+
+    temperature: Temperature
+    fahrenheit: bool
+    start: int
+    end: int
+
+
+def find_readings(text: str) -> Iterator[WrittenReading]:
+    """Every reading written in `text`, in order (`top 180 °C, bottom 160 °C`; `45, 27, 31 °C` are three)."""
+    for several in _SEVERAL.finditer(text):
+        numbers = list(_NUMBERS.finditer(text, several.start("numbers"), several.end("numbers")))
+        for number in numbers:
+            end = several.end() if number is numbers[-1] else number.end()
+            yield WrittenReading(_degrees(number[0], several["scale"]), several["scale"] == "F", number.start(), end)
+
+
 def find_temperatures(text: str) -> tuple[Temperature, ...]:
-    """Every reading written in `text`, in order (`top 180 °C, bottom 160 °C`)."""
-    return tuple(_of(found) for found in _READING.finditer(text))
+    """The readings in `text`, wherever they stand in it."""
+    return tuple(found.temperature for found in find_readings(text))
 
 
 def parse_temperature(text: str) -> Temperature:
@@ -56,9 +84,9 @@ def parse_temperature(text: str) -> Temperature:
     found = _READING.fullmatch(text.strip())
     if not found:
         raise Unreadable(f"'{text.strip()}' is no temperature", end=len(text), hint="write it as 160 °C")
-    return _of(found)
+    return _degrees(found[1], found[2])
 
 
-def _of(found: re.Match[str]) -> Temperature:
-    degrees = Decimal(found[1].replace("−", "-"))
-    return Temperature(degrees) if found[2] == "C" else Temperature.from_fahrenheit(degrees)
+def _degrees(number: str, scale: str) -> Temperature:
+    degrees = Decimal(number.replace("−", "-"))
+    return Temperature(degrees) if scale == "C" else Temperature.from_fahrenheit(degrees)

@@ -9,6 +9,9 @@ from bookmaker.measures.units import Spoons
 from bookmaker.model.shapes import Rectangle
 from bookmaker.problems.anchors import NOWHERE, Anchor
 
+LANGUAGES_WITH_WORDS = ("en",)
+"""Languages in which the published pages' own words exist; for any other, figures and dates alone follow it."""
+
 
 class Region(StrEnum):
     """Whose label law applies."""

@@ -167,6 +167,13 @@ CATALOGUE: dict[str, Entry] = {
         "this rate is in {currency}, and the house counts in {money}",
         "write it in the house's currency",
     ),
+    "no-translation": Entry(
+        Severity.WARNING,
+        "A language whose words the pages do not have",
+        "in {language}, pages show numbers, dates and money as that language writes them; the pages' own words, such as "
+        "headings, and what labels must say stay English, as there is no translation yet",
+        "write `language: en`, or read the pages with that in mind before you print or send them",
+    ),
     "bad-address": Entry(Severity.ERROR, "No web address", "'{text}' is no web address"),
     "bad-amount": Entry(Severity.ERROR, "An amount that cannot be read", "{why}"),
     "bad-number": Entry(Severity.ERROR, "A number that cannot be read", "{why}"),
@@ -451,6 +458,12 @@ CATALOGUE: dict[str, Entry] = {
         "Front matter that does not end",
         "the front matter opens here and no second line of three dashes closes it",
         "write a line of three dashes where the method begins",
+    ),
+    "title-too-long": Entry(
+        Severity.ERROR,
+        "A title that is too long",
+        "the title has {found} characters, and lists, cards and labels have room for {most}",
+        "give it a short name; what it is goes into the introduction or `describe`",
     ),
     "duplicate-title": Entry(
         Severity.ERROR,
@@ -753,6 +766,23 @@ CATALOGUE: dict[str, Entry] = {
         "The same thing said twice in one step",
         "'{name}' stands in this step's braces twice",
         "keep one of the two",
+    ),
+    "unlikely-setting": Entry(
+        Severity.WARNING,
+        "A setting that such a machine hardly has",
+        "'{name}' is of kind {kind}, and such a machine is hardly ever set to {said}",
+    ),
+    "limit-beyond-end-point": Entry(
+        Severity.WARNING,
+        "A limit that the step never reaches",
+        "the step ends at {to}, and its limit asks for {limit}: it would be missed every time",
+        "go on for longer (`to`), or check the limit",
+    ),
+    "limit-without-remedy": Entry(
+        Severity.WARNING,
+        "A limit without a remedy",
+        "nothing says what to do when this limit is missed, and then nobody has time to think about it",
+        'add if-missed="…": bake on, chill again, throw it away',
     ),
     "bad-attribute": Entry(Severity.ERROR, "Something in a step's braces that cannot be read", "{why}"),
     "limit-missing": Entry(

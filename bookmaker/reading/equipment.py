@@ -20,6 +20,10 @@ from bookmaker.reading.tree import key_of
 from bookmaker.reading.values import Values
 
 MINUTES_A_DAY = 1440
+_MOST_KILOWATTS = Decimal(500)
+_MOST_MILLILITRES = Decimal(100_000)
+_MOST_MILLIMETRES = Decimal(5_000)
+"""Beyond these a machine, a cavity, a tin, a frame or a tray is a slip of the pen (common practice, no source)."""
 _HELD_WORDS = (*VESSEL_WORDS, "mould", "moulds", "piece", "pieces", "loaf", "loaves", "bun", "buns")
 _CLOCK = re.compile(r"\s*(\d{1,2}):(\d{2})\s*\.\.\s*(\d{1,2}):(\d{2})\s*")
 
@@ -46,7 +50,7 @@ def read_moulds(written: Mapping[str, WrittenMould], anchor: Anchor, values: Val
     for name, each in written.items():
         at = anchor.at(name)
         cavities = values.number_of(each.cavities, at.at("cavities"), 0)
-        volume = values.base(each.volume, at.at("volume"), Dimension.VOLUME, us=us)
+        volume = values.base(each.volume, at.at("volume"), Dimension.VOLUME, us=us, most=_MOST_MILLILITRES)
         fill = values.share(each.fill, at.at("fill"))
         contact = values.choice(each.food_contact, at.at("food contact"), "word for food contact", ("declared",), "")
         if cavities and volume:
@@ -61,9 +65,9 @@ def read_tins(written: Mapping[str, WrittenTin], anchor: Anchor, values: Values,
     found = []
     for name, each in written.items():
         at = anchor.at(name)
-        volume = values.base(each.volume, at.at("volume"), Dimension.VOLUME, us=us)
-        diameter = values.base(each.diameter, at.at("diameter"), Dimension.LENGTH)
-        height = values.base(each.height, at.at("height"), Dimension.LENGTH)
+        volume = values.base(each.volume, at.at("volume"), Dimension.VOLUME, us=us, most=_MOST_MILLILITRES)
+        diameter = values.base(each.diameter, at.at("diameter"), Dimension.LENGTH, most=_MOST_MILLIMETRES)
+        height = values.base(each.height, at.at("height"), Dimension.LENGTH, most=_MOST_MILLIMETRES)
         if not each.volume and not each.diameter:
             fix = "add `volume: …`, or `diameter: …` and `height: …`"
             values.report("missing-key", key_of(at), key="volume", of=f" from '{name}'", fix=fix)
@@ -78,7 +82,7 @@ def read_flats(written: Mapping[str, WrittenFlat], anchor: Anchor, what: str, va
     for name, each in written.items():
         at = anchor.at(name)
         size = values.value("bad-size", lambda text: _size(text, what), each.size, at.at("size"))
-        height = values.base(each.height, at.at("height"), Dimension.LENGTH)
+        height = values.base(each.height, at.at("height"), Dimension.LENGTH, most=_MOST_MILLIMETRES)
         if size:
             found.append(Flat(name, size, height))
     return tuple(found)
@@ -115,6 +119,8 @@ def _size(text: str, what: str) -> Rectangle:
     taken = take_rectangle(text)
     if taken is None or text[taken[1] :].strip():
         raise Unreadable(f"'{text}' is no size of a {what}", end=len(text), hint="write it as 60 × 40 cm")
+    if max(taken[0].width, taken[0].depth) > _MOST_MILLIMETRES:
+        raise Unreadable(f"no {what} measures {text.strip()}", end=len(text), hint="check the numbers and their unit")
     return taken[0]
 
 
@@ -135,7 +141,11 @@ def _kilowatts(text: str) -> Decimal:
     if taken is None or unit not in ("kw", "w"):
         raise Unreadable(f"'{text}' is no electric power", end=len(text), hint="write it as 12 kW")
     with localcontext(CONTEXT):
-        return taken.value if unit == "kw" else taken.value / 1000
+        found = taken.value if unit == "kw" else taken.value / 1000
+    if found > _MOST_KILOWATTS:
+        hint = f"did you mean {taken.value} W?" if unit == "kw" else "check the number and its unit"
+        raise Unreadable(f"no machine of a kitchen draws {text.strip()}", end=len(text), hint=hint)
+    return found
 
 
 def _hours(text: str) -> tuple[int, int]:

@@ -16,6 +16,7 @@ from bookmaker.model.written.recipe import WrittenLayer, WrittenRecipe
 from bookmaker.model.yields import FrameYield, MouldYield, TinYield, Yield
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Related
+from bookmaker.reading.bounds import misses_limit, unlikely_setting
 from bookmaker.reading.method import NOTES
 from bookmaker.reading.quantities import Shelf
 from bookmaker.reading.suggest import did_you_mean, fold, near
@@ -209,6 +210,7 @@ class Furnishing:
             known = [each.name for each in self.house.equipment]
             on = self.of_house(on, known, step.anchor.at("on"), "piece of equipment", "equipment") or on
         at = step.anchor
+        self._setting(step, on)
         named = [(name, at.at("caution", index)) for index, name in enumerate(step.cautions)]
         cautions = tuple(found for name, anchor in named if (found := self.caution(name, anchor)))
         uses = tuple(
@@ -217,6 +219,21 @@ class Furnishing:
         if (on, cautions, uses) == (step.on, step.cautions, step.uses):
             return step
         return replace(step, on=on, cautions=cautions, uses=uses)
+
+    def _setting(self, step: Step, on: str) -> None:
+        """Report a setting to which a machine of that kind is hardly set, and a limit that the end point misses."""
+        machine = next((each for each in self.house.equipment if each.name == on), None)
+        if machine and step.at:
+            said, fix = unlikely_setting(step.at.text, machine.kind)
+            if said:
+                self.texts.report(
+                    "unlikely-setting", step.anchor.at("at"), fix=fix, said=said, name=on, kind=machine.kind
+                )
+        if step.to and step.limit and misses_limit(step.to.text, step.limit.text):
+            at = step.anchor.at("limit")
+            self.texts.report("limit-beyond-end-point", at, to=step.to.text, limit=step.limit.text)
+        if step.limit and not step.limit.if_missed:
+            self.texts.report("limit-without-remedy", step.anchor.at("limit"))
 
     def _use(
         self, name: str, anchor: Anchor, stages: Sequence[Stage], same: Callable[[str, Line], bool], complete: bool

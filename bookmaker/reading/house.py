@@ -6,7 +6,17 @@ from decimal import Decimal
 
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Dimension, Spoons
-from bookmaker.model.house import CardPaper, Channel, Choose, House, OverheadBase, Paper, PriceRule, Region
+from bookmaker.model.house import (
+    LANGUAGES_WITH_WORDS,
+    CardPaper,
+    Channel,
+    Choose,
+    House,
+    OverheadBase,
+    Paper,
+    PriceRule,
+    Region,
+)
 from bookmaker.model.written.house import WrittenHouse
 from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem
@@ -122,6 +132,8 @@ def _language(text: str, anchor: Anchor, values: Values) -> str:
     if text and not _LANGUAGE.fullmatch(text):
         values.report("unknown-word", anchor, word=text, what="language code", fix="write a code such as en, de or fr")
         return _USUAL.language
+    if text and re.split("[-_]", text)[0] not in LANGUAGES_WITH_WORDS:
+        values.report("no-translation", anchor, language=text)
     return text or _USUAL.language
 
 

@@ -10,12 +10,15 @@ from bookmaker.measures.numbers import Unreadable
 from bookmaker.measures.temperatures import parse_temperature
 from bookmaker.model.keeping import Keeping
 from bookmaker.problems.anchors import Anchor
+from bookmaker.reading.bounds import KEPT, check_minutes, check_reading
 from bookmaker.reading.suggest import did_you_mean
 from bookmaker.reading.texts import Texts, parts
 from bookmaker.reading.tree import key_of
 
 STATES = ("raw", "made", "baked", "frozen", "thawed", "opened")
 
+_LONGEST = Decimal(10 * 365 * 1440)
+"""Minutes beyond which a life is a slip of the pen: ten years (common practice, no source)."""
 _FROM = re.compile(r"from\s+(?P<state>[^\W\d_]+)(?:\s+within\s+(?P<within>.+))?", re.IGNORECASE)
 _DATES = {"use by": "use by", "use-by": "use by", "best before": "best before", "best-before": "best before"}
 _EXAMPLE = "write it as 3 days at 4 °C, or 2 months at -18 °C, from baked within 12 h"
@@ -40,13 +43,14 @@ def read_keeping(state: str, anchor: Anchor, text: str) -> Keeping:
     """One line of `keeps`. Raises `Unreadable`."""
     first, *others = list(parts(text, ",")) or [("", 0, len(text))]
     lasts, words, temperature_text = _first(*first)
+    start = text.index(temperature_text)
     try:
         temperature = parse_temperature(temperature_text) if temperature_text else None
     except Unreadable as refused:
-        start = text.index(temperature_text)
         raise Unreadable(
             refused.why, start=start, end=start + len(temperature_text), hint=_degrees(temperature_text)
         ) from None
+    check_reading(temperature_text, KEPT, offset=start)
     from_state, within, date_word = "", None, ""
     for part, start, end in others:
         if part.lower() in _DATES:
@@ -75,6 +79,7 @@ def _first(part: str, start: int, end: int) -> tuple[Decimal, str, str]:
             continue
         if lasts == 0:
             break
+        check_minutes(" ".join(pieces[:length]), lasts, _LONGEST, "anything of a kitchen keeps")
         return lasts, " ".join(pieces[length:]), temperature.strip()
     raise Unreadable(f"'{part}' does not begin with how long it keeps", start=start, end=end, hint=_EXAMPLE)
 

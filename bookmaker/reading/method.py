@@ -130,7 +130,7 @@ class _Reader:
             else:
                 narrow = anchor if "\n" not in pair.value else whole
                 value = self.texts.read(pair.value, narrow, attribute.read, "bad-attribute")
-                if value is not None:
+                if value is not None or pair.key == "limit":
                     values[field] = value
                 if isinstance(value, tuple):
                     for index, (_, start, end) in enumerate(parts(pair.value, ",")):
@@ -139,6 +139,8 @@ class _Reader:
     def _limit(self, values: dict[str, Any], number: int) -> None:
         missed, point = values.pop("if_missed", ""), values.pop("ccp", "")
         text = values.pop("limit", "")
+        if text is None:
+            return  # it could not be read, which is reported
         if text:
             values["limit"] = Limit(text, missed, point)
         elif missed or point:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 
-from bookmaker.measures.temperatures import parse_temperature
+from bookmaker.measures.temperatures import Temperature, parse_temperature
 from bookmaker.model.recipe import ClientText, Kind, Status
 from bookmaker.model.written.front import RecipeFront
 from bookmaker.model.written.line import Words, WrittenCut
@@ -11,6 +11,7 @@ from bookmaker.model.written.recipe import WrittenLink, WrittenRecipe
 from bookmaker.model.yields import FrameYield, SheetYield, TrayYield
 from bookmaker.problems.anchors import Anchor, SourceMap
 from bookmaker.problems.problem import Problem
+from bookmaker.reading.bounds import DOUGH, check_reading
 from bookmaker.reading.facts import (
     read_co_products,
     read_layers,
@@ -34,6 +35,9 @@ from bookmaker.reading.values import day
 from bookmaker.reading.yields import read_cut, read_end_point, read_piece_count, read_portion, read_yield
 
 _TITLE = re.compile(r"^title:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
+
+LONGEST_TITLE = 120
+"""Characters: three lines of a recipe's head, two of a list; beyond that a title is a description."""
 
 _WEIGHING = frozenset({"formula", "yields", "losses", "sizes", "gives", "cut", "to", "tray", "batch", "keep back"})
 """Keys without which nothing can be computed from a recipe."""
@@ -114,7 +118,7 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         layers=read_layers(front.layers, texts, at.at("layers")),
         packaging=read_packaging(front.packaging, texts, at.at("packaging")),
         dough_temperature=texts.read(
-            front.dough_temperature, at.at("dough temperature"), parse_temperature, "bad-temperature"
+            front.dough_temperature, at.at("dough temperature"), _dough_temperature, "bad-temperature"
         ),
         labour_role=_words(front.labour_role, at.at("labour role")),
         portion=texts.read(front.portion, at.at("portion"), read_portion, "bad-amount"),
@@ -152,11 +156,19 @@ def _misspelt(key: str, problems: list[Problem]) -> bool:
 
 def _title(written: str, texts: Texts) -> Words:
     anchor = texts.top.at("title")
+    if len(written) > LONGEST_TITLE:
+        texts.report("title-too-long", anchor, found=len(written), most=LONGEST_TITLE)
     if "," in written:
         texts.report("comma-in-name", anchor, name=written)
     if written[:1].isdigit():
         texts.report("number-in-name", anchor, name=written)
     return Words(" ".join(written.split()), anchor)
+
+
+def _dough_temperature(text: str) -> Temperature:
+    found = parse_temperature(text)
+    check_reading(text, DOUGH)
+    return found
 
 
 def _words(written: str | None, anchor: Anchor) -> Words | None:

@@ -15,6 +15,7 @@ from bookmaker.measures.numbers import Unreadable
 from bookmaker.measures.temperatures import find_temperatures, parse_temperature
 from bookmaker.measures.units import Dimension
 from bookmaker.model.method import Each, Hold, Load, Reading
+from bookmaker.reading.bounds import END_POINT, HELD, SETTING, Bounds, check_minutes, check_reading
 from bookmaker.reading.suggest import did_you_mean
 from bookmaker.reading.texts import grams, parts, whole, yes_or_no
 
@@ -26,6 +27,9 @@ _COUNTED = {
     "moulds": "mould",
     "cavity": "piece",
 }
+_MOST_WORK = Decimal(100 * 60)
+_MOST_TIME = Decimal(2 * 365 * 1440)
+"""Minutes beyond which a time is a slip of the pen (common practice, no source)."""
 _UNWANTED_BATCH = ("batch", "making", "mix")
 
 
@@ -40,7 +44,7 @@ def read_work(text: str) -> Decimal:
     found = minutes(text)
     if found == 0:
         raise Unreadable("a step without hands-on time says nothing about it", end=len(text), hint="leave work out")
-    return found
+    return check_minutes(text, found, _MOST_WORK, "anybody works on one making")
 
 
 def read_each(text: str) -> Each:
@@ -69,9 +73,11 @@ def read_hold(text: str) -> Hold:
     """`2 h at 4 °C`. Raises `Unreadable`."""
     lasts, at, temperature = text.partition(" at ")
     if not at:
-        return Hold(span(lasts))
+        return Hold(read_span(lasts))
     try:
-        return Hold(span(lasts), parse_temperature(temperature))
+        held = Hold(read_span(lasts), parse_temperature(temperature))
+        check_reading(temperature, HELD, offset=len(lasts) + len(at))
+        return held
     except Unreadable as refused:
         if refused.why.endswith("no temperature"):
             raise Unreadable(
@@ -80,12 +86,29 @@ def read_hold(text: str) -> Hold:
         raise
 
 
-def read_reading(text: str) -> Reading:
-    """A setting or end point, as written, with the temperatures in it."""
+def read_setting(text: str) -> Reading:
+    """What a machine is set to, as written, with the temperatures in it. Raises `Unreadable`."""
+    return _reading(text, SETTING)
+
+
+def read_end_point(text: str) -> Reading:
+    """What the product comes to, as written, with the temperatures in it. Raises `Unreadable`."""
+    return _reading(text, END_POINT)
+
+
+def _reading(text: str, bounds: Bounds) -> Reading:
     found = find_temperatures(text)
     if re.fullmatch(r"\s*\d+(?:\.\d+)?\s*", text):
         raise Unreadable(f"'{text.strip()}' has no unit", end=len(text), hint=f"did you mean {text.strip()} °C?")
+    check_reading(text, bounds)
     return Reading(text.strip(), found)
+
+
+def read_limit(text: str) -> str:
+    """A food-safety limit in words; the temperatures in it are such as something comes to. Raises `Unreadable`."""
+    words = read_words(text)
+    check_reading(text, END_POINT)
+    return words
 
 
 def read_load(text: str) -> Load:
@@ -130,7 +153,9 @@ def read_list(text: str) -> tuple[str, ...]:
 
 def read_span(text: str) -> Span:
     """A duration or a span. Raises `Unreadable`."""
-    return span(text)
+    found = span(text)
+    check_minutes(text, found.long_end, _MOST_TIME, "anything stands in a kitchen")
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,8 +175,8 @@ ATTRIBUTES: Mapping[str, Attribute] = {
     "hold": Attribute(
         read_hold, "the recipe may pause after this step, how long and at what temperature", "2 h at 4 °C"
     ),
-    "at": Attribute(read_reading, "the equipment's setting", "top 180 °C, bottom 160 °C, steam"),
-    "to": Attribute(read_reading, "the product's end point", "core 75 °C"),
+    "at": Attribute(read_setting, "the equipment's setting", "top 180 °C, bottom 160 °C, steam"),
+    "to": Attribute(read_end_point, "the product's end point", "core 75 °C"),
     "on": Attribute(read_words, "a piece of the house's equipment", "convection oven"),
     "load": Attribute(read_load, "how much goes into one machine at once", "4 sheets"),
     "needs": Attribute(read_people, "people who must be there", "2"),
@@ -161,7 +186,7 @@ ATTRIBUTES: Mapping[str, Attribute] = {
     ),
     "name": Attribute(read_words, "what other steps and sizes call this step", "chill"),
     "after": Attribute(read_list, "names of the steps it follows, where not the one before", "chill, boil"),
-    "limit": Attribute(read_words, "a food-safety limit", "4 °C within 2 h"),
+    "limit": Attribute(read_limit, "a food-safety limit", "4 °C within 2 h"),
     "if-missed": Attribute(read_words, "what to do when the limit is missed", "discard"),
     "ccp": Attribute(read_words, "the critical control point's number in the house's plan", "2"),
     "kill": Attribute(yes_or_no, "`yes`: this step kills germs, so that keeping starts anew", "yes"),

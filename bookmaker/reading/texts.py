@@ -119,11 +119,20 @@ def share(text: str) -> Decimal:
     taken = take_number(text, start)
     behind = text[taken.end :].strip() if taken else ""
     if taken is None or behind not in ("%", "percent", "per cent"):
-        hint = f"did you mean {text.strip()} %?" if taken and not behind else "write a number and %"
+        hint = "write a number and %"
+        if taken and not behind:
+            # 0.14 is how a calculator writes 14 %
+            percent = taken.value.scaleb(2) if 0 < taken.value < 1 else taken.value
+            hint = f"did you mean {plain(percent)} %?"
         raise Unreadable(f"'{text.strip()}' is no percentage", end=len(text), hint=hint)
     if taken.value > 100:
         raise Unreadable(f"{text.strip()} is more than all of it", end=len(text), hint="write a share of at most 100 %")
     return taken.value.scaleb(-2)
+
+
+def plain(value: Decimal) -> str:
+    """A number as a cook would write it: 14, not 1.4E+1 or 14.00."""
+    return f"{value.normalize():f}"
 
 
 def whole(text: str) -> int:

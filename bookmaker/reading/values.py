@@ -37,10 +37,19 @@ class Values(Texts):
         """An amount in one of `dimensions`; US kitchen measures only with `us`."""
         return self.value("bad-amount", lambda given: amount(given, *dimensions, us=us), text, anchor)
 
-    def base(self, text: str, anchor: Anchor, dimension: Dimension, *, us: bool = False) -> Decimal | None:
-        """An amount in grams, millilitres or millimetres."""
+    def base(
+        self, text: str, anchor: Anchor, dimension: Dimension, *, us: bool = False, most: Decimal | None = None
+    ) -> Decimal | None:
+        """An amount in grams, millilitres or millimetres, at most `most`."""
         found = self.amount(text, anchor, dimension, us=us)
-        return found.in_base(Spoons.US if us else Spoons.METRIC) if found else None
+        in_base = found.in_base(Spoons.US if us else Spoons.METRIC) if found else None
+        if found and in_base is not None and most is not None and in_base > most:
+            small = {Dimension.VOLUME: "ml", Dimension.LENGTH: "mm", Dimension.MASS: "g"}[dimension]
+            slip = found.unit != small and found.number <= most
+            fix = f"did you mean {found.number} {small}?" if slip else "check the number and its unit"
+            self.report("bad-amount", anchor, why=f"{text.strip()} is more than anything of this kind has", fix=fix)
+            return None
+        return in_base
 
     def number_of(self, text: str, anchor: Anchor, default: int = 1) -> int:
         """A whole number from 1 up."""

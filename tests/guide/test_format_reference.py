@@ -68,7 +68,8 @@ def _bodies(what: str, shown: Iterable[Example], key: str) -> Iterator[tuple[str
 
 def _attributes() -> Iterator[tuple[str, str]]:
     for name, each in ATTRIBUTES.items():
-        limit = "" if name == "limit" else ' limit="4 °C within 2 h"'
+        written = {"limit": "4 °C within 2 h", "if-missed": "discard"}
+        limit = "".join(f' {key}="{text}"' for key, text in written.items() if key != name)
         body = f'1. Boil. {{name="boil"}}\n2. Chill. {{name="chilled"}}\n3. Go on. {{{name}="{each.example}"{limit}}}'
         yield f"step: {name}", recipe(STAGED, body.replace("chilled", "chill" if name == "after" else "chilled"))
 

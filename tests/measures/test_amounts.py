@@ -85,7 +85,27 @@ def test_refusals(text: str, why: str) -> None:
         parse_amount(text, Dimension.MASS)
 
 
-@given(st.decimals(min_value="0.001", max_value=10**6, places=3), st.sampled_from(sorted(UNITS)))
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("4.000 g", "write 4000 g for thousands, or 4 g"),
+        ("1.250 g", "write 1250 g for thousands, or 1.25 g"),
+        ("2.125 ml", "write 2125 ml for thousands, or 2.12 ml"),
+    ],
+)
+def test_what_may_be_thousands_is_asked_for(text: str, hint: str) -> None:
+    """Half of Europe writes a thousand grams as 1.000 g."""
+    with pytest.raises(Unreadable) as refused:
+        parse_amount(text)
+    assert refused.value.hint == hint
+
+
+@pytest.mark.parametrize(("text", "grams"), [("1.250 kg", "1250"), ("0.125 g", "0.125"), ("1.25 g", "1.25")])
+def test_what_a_scale_shows_is_no_thousand(text: str, grams: str) -> None:
+    assert parse_amount(text).in_base() == Decimal(grams)
+
+
+@given(st.decimals(min_value="0.01", max_value=10**6, places=2), st.sampled_from(sorted(UNITS)))
 def test_every_spelling_of_every_unit_is_read_back(number: Decimal, spelling: str) -> None:
     found = parse_amount(f"{number:f} {spelling}")
     assert (found.number, found.unit) == (number, UNITS[spelling].symbol)

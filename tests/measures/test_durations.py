@@ -27,6 +27,24 @@ def test_what_is_no_duration(text: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("60–90 min", "a span has two dots: write 60..90 min"),
+        ("60-90 min", "a span has two dots: write 60..90 min"),
+        ("4 h to 16 h", "a span has two dots: write 4 h..16 h"),
+        ("1:30", "write 1 h 30 min"),
+        ("0:45 h", "write 45 min"),
+        ("2:00", "write 2 h"),
+        ("soon", "write a number and s, min, h, days, weeks or months"),
+    ],
+)
+def test_how_cooks_write_times_is_turned_into_ours(text: str, hint: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        span(text)
+    assert refused.value.hint == hint
+
+
+@pytest.mark.parametrize(
     ("text", "least", "most"),
     [("4 h..16 h", 240, 960), ("18..22 min", 18, 22), ("18 min..22 min", 18, 22), ("45 min", 45, 45),
      ("30 min..2 h", 30, 120)],

@@ -7,7 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookmaker.measures.numbers import Unreadable
-from bookmaker.measures.temperatures import Temperature, TemperatureDifference, find_temperatures, parse_temperature
+from bookmaker.measures.temperatures import (
+    Temperature,
+    TemperatureDifference,
+    find_readings,
+    find_temperatures,
+    parse_temperature,
+)
 from tests.support.reference import cases
 
 REFERENCE = cases("units")
@@ -48,6 +54,27 @@ def test_what_is_no_reading(text: str) -> None:
 def test_every_reading_of_a_setting() -> None:
     found = find_temperatures("top 180 °C, bottom 160 °C, steam")
     assert [each.celsius for each in found] == [180, 160]
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [
+        ("45, 27, 29.5 °C", ["45", "27", "29.5"]),
+        ("2..4 °C", ["2", "4"]),
+        ("5-8 °C", ["5", "8"]),
+        ("5–8 °C within 2 h", ["5", "8"]),
+        ("from 65 to 4 °C within 2 h", ["65", "4"]),
+        ("-18..-12 °C", ["-18", "-12"]),
+        ("at least 7 min at 220 °C, dry", ["220"]),
+        ("pH 4.2, 85 °C", ["85"]),
+        ("48, 28, 31.5 C", ["48", "28", "31.5"]),
+        ("240 °C, 230 °C, then 200 °C", ["240", "230", "200"]),
+    ],
+)
+def test_readings_may_share_one_unit(text: str, celsius: list[str]) -> None:
+    found = list(find_readings(text))
+    assert [str(each.temperature.celsius) for each in found] == celsius
+    assert all(text[each.start : each.end].startswith(number) for each, number in zip(found, celsius, strict=True))
 
 
 @given(st.decimals(min_value=-200, max_value=400, places=3))

@@ -122,8 +122,9 @@ def test_preparation_may_follow_a_range() -> None:
     ("text", "at_fault", "hint"),
     [
         ("1,5 kg plain flour", "1,5", "write 1.5"),
-        ("1,500 g plain flour", "1,500", "write 1500, or 1.500"),
-        ("1 500 g plain flour", "1 500 g", "write 1500 g"),
+        ("1,500 g plain flour", "1,500", "write 1500 for thousands, or 1.5"),
+        ("1 500 g plain flour", "1 500", "write 1500"),
+        ("1.500 g plain flour", "1.500", "write 1500 g for thousands, or 1.5 g"),
         ("-5 g salt", "-5", "leave the sign out"),
         ("0 g salt", "0", "write how much, or leave it out"),
         ("11 t icing sugar", "11 t", "check the number and its unit"),

@@ -61,12 +61,58 @@ def test_what_an_attribute_says(name: str, text: str, expected: object) -> None:
         ("kill", "perhaps", "write yes or no"),
         ("name", "  ", "fill it in or leave it out"),
         ("hold", "2 h at four", "write it as 2 h at 4 °C"),
+        ("at", "1800 °C", "did you mean 180 °C?"),
+        ("at", "top 230 °C, bottom 2300 °C", "did you mean 230 °C?"),
+        ("at", "-300 °C", "did you mean -30 °C?"),
+        ("at", "1500 °F", "did you mean 150 °F?"),
+        ("at", "9999 °C", "check the number, its sign and its scale"),
+        ("at", "30 °C, 750 % humidity", "did you mean 75 %?"),
+        ("to", "500 °Brix", "did you mean 50 °Brix?"),
+        ("to", "core 850 °C", "did you mean 85 °C?"),
+        ("to", "350 °C", "did you mean 35 °C?"),
+        ("limit", "core 700 °C within 2 h", "did you mean 70 °C?"),
+        ("hold", "2 h at 400 °C", "did you mean 40 °C?"),
+        ("work", "300 h", "did you mean 300 min?"),
+        ("takes", "4 years", "did you mean 4 days?"),
     ],
 )
 def test_what_an_attribute_refuses(name: str, text: str, hint: str) -> None:
     with pytest.raises(Unreadable) as refused:
         ATTRIBUTES[name].read(text)
     assert refused.value.hint == hint
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "at_fault"),
+    [
+        ("at", "top 230 °C, bottom 2300 °C", "2300 °C"),
+        ("hold", "2 h at 400 °C", "400 °C"),
+        ("limit", "core 700 °C within 2 h", "700 °C"),
+        ("at", "30 °C, 750 % humidity", "750 %"),
+    ],
+)
+def test_what_cannot_be_is_pointed_at(name: str, text: str, at_fault: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        ATTRIBUTES[name].read(text)
+    assert text[refused.value.start : refused.value.end] == at_fault
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("at", "-196 °C"),
+        ("at", "500 °C"),
+        ("at", "28 °C, 85 % humidity"),
+        ("to", "190 °C"),
+        ("to", "75 °Brix"),
+        ("to", "100 %"),
+        ("limit", "-18 °C within 90 min"),
+        ("wait", "18 months"),
+        ("work", "20 h"),
+    ],
+)
+def test_what_a_kitchen_does_is_within_bounds(name: str, text: str) -> None:
+    assert ATTRIBUTES[name].read(text) is not None
 
 
 def test_every_attribute_reads_its_own_example() -> None:

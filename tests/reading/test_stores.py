@@ -156,7 +156,7 @@ def test_the_law_names_fourteen_groups() -> None:
         ("contains: [shellfish]", "allergen-group: shellfish: write crustaceans or molluscs"),
         ("usable: 120 %", "bad-share: 120 %: write a share of at most 100 %"),
         ("usable: 0 %", "bad-share: 0 %: "),
-        ("usable: 0.9", "bad-share: 0.9: did you mean 0.9 %?"),
+        ("usable: 0.9", "bad-share: 0.9: did you mean 90 %?"),
         ("density: 911 g/ml", "bad-density: 911 g/ml: did you mean 0.911 g/ml?"),
         ("density: 0.9", "bad-density: 0.9: write it as 0.911 g/ml"),
         ("density: 0,9 g/ml", "comma-number: 0,9: write 0.9"),

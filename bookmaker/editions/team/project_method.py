@@ -1,6 +1,5 @@
 """The method: steps with their times and limits, the notes beside them, the cautions, and the time drawn to scale."""
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -23,11 +22,14 @@ from bookmaker.editions.team.views_recipe import (
 from bookmaker.kitchen.figures import StepTime, Stretch, TimeFigure
 from bookmaker.measures.counts import singular
 from bookmaker.measures.durations import Span
-from bookmaker.measures.temperatures import find_temperatures
+from bookmaker.measures.temperatures import find_readings
 from bookmaker.model.book import Book, Caution
 from bookmaker.model.method import Load, Note, NoteKind, Reading, Step
 from bookmaker.model.recipe import Recipe
 from bookmaker.model.refs import StoresRef, Target
+
+_SAME_READING = Decimal("0.6")
+"""Two readings this near in °C are one that was written on both scales, in whole degrees."""
 
 
 def method(recipe: Recipe, time: TimeFigure, word: str, book: Book, places: Places) -> MethodView:
@@ -80,6 +82,7 @@ def _step(step: Step, time: StepTime | None, lines: Mapping[str, str], book: Boo
         limit=step.limit.text if step.limit else "",
         limit_also=readings_again(step.limit.text, fahrenheit=fahrenheit) if step.limit else (),
         if_missed=step.limit.if_missed if step.limit else "",
+        missed_also=readings_again(step.limit.if_missed, fahrenheit=fahrenheit) if step.limit else (),
         ccp=step.limit.ccp if step.limit else "",
         kill=step.kill,
         hands_on=minutes(time.hands_on) if time and time.hands_on else None,
@@ -109,9 +112,15 @@ def setting(reading: Reading | None, *, fahrenheit: bool) -> SettingView | None:
 
 
 def readings_again(text: str, *, fahrenheit: bool) -> tuple[Amount, ...]:
-    """The readings in `text`, for the house's scale, where they are written on the other one."""
-    foreign = re.search(r"\d\s*°?\s*" + ("C" if fahrenheit else "F") + r"\b", text)
-    return tuple(Amount(trimmed(value.celsius, 0), "°C") for value in find_temperatures(text)) if foreign else ()
+    """The readings in `text` that are on the other scale than the house's, to be shown on its own; none that the cook
+    wrote on both.
+    """
+    found = list(find_readings(text))
+    own = [each.temperature.celsius for each in found if each.fahrenheit is fahrenheit]
+    foreign = (each.temperature.celsius for each in found if each.fahrenheit is not fahrenheit)
+    said = (value for value in foreign if not any(abs(value - known) <= _SAME_READING for known in own))
+    places = 1 if fahrenheit else 0  # a whole degree is what a thermometer in the house's own scale shows
+    return tuple(Amount(trimmed(value, places), "°C") for value in said)
 
 
 def load_size(load: Load | None) -> Amount | None:

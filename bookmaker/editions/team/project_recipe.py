@@ -66,7 +66,7 @@ def recipe_view(
         cuts=structure.cuts(recipe, flow, book, places),
         co_products=structure.co_products(flow, figures.takers, places),
         used_in=places.links(user for user in figures.used_in if user in places.listed),
-        client=_client(recipe),
+        client=_client(recipe, fahrenheit=book.house.fahrenheit),
         photo=PhotoView(recipe.photo, recipe.photo_text) if recipe.photo else None,
     )
 
@@ -181,7 +181,15 @@ def _teaching(recipe: Recipe) -> str:
     return str(recipe.teaching.level) if recipe.teaching.teach else ""
 
 
-def _client(recipe: Recipe) -> ClientWords | None:
+def _client(recipe: Recipe, *, fahrenheit: bool) -> ClientWords | None:
     told = recipe.client
-    words = ClientWords(told.describe, told.serve, told.sold_as, told.thaw, told.named, told.defrosted)
+    words = ClientWords(
+        describe=told.describe,
+        serve=told.serve,
+        sold_as=told.sold_as,
+        thaw=told.thaw,
+        thaw_also=method.readings_again(told.thaw, fahrenheit=fahrenheit),
+        named=told.named,
+        defrosted=told.defrosted,
+    )
     return words if words != ClientWords() else None

@@ -246,6 +246,7 @@ class StepView:
     limit: str = ""
     limit_also: tuple[Amount, ...] = ()
     if_missed: str = ""
+    missed_also: tuple[Amount, ...] = ()
     ccp: str = ""
     kill: bool = False
     hands_on: Amount | None = None
@@ -424,12 +425,13 @@ class PhotoView:
 
 @dataclass(frozen=True, slots=True)
 class ClientWords:
-    """What clients are told about a product."""
+    """What clients are told about a product; `thaw_also` are its readings again, on the house's scale."""
 
     describe: str = ""
     serve: str = ""
     sold_as: str = ""
     thaw: str = ""
+    thaw_also: tuple[Amount, ...] = ()
     named: tuple[str, ...] = ()
     defrosted: bool = False
 

@@ -151,12 +151,21 @@ class WrittenHouse:
 
     format: str = field(metadata=doc("the version of this format", "1"))
     name: str = field(metadata=doc("the house's name, on every page", "Quillhaven Kitchen"))
-    language: str = field(default="", metadata=doc("language of the published pages, as a code", "en", "en"))
+    language: str = field(
+        default="", metadata=doc("language of the pages' figures and dates; their words exist in en only", "en", "en")
+    )
     region: str = field(default="", metadata=doc("EU, UK or US: whose label law applies", "UK", "EU"))
     paper: str = field(default="", metadata=doc("A4 or Letter", "Letter", "A4"))
     money: str = field(default="", metadata=doc("the house's currency, as a code", "EUR", "EUR"))
     batches: Names = field(default=(), metadata=doc("the batch columns of recipe pages", "[1, 2, 3]", "[1/2, 1, 2, 4]"))
-    temperature: str = field(default="", metadata=doc("C or F: the scale shown first", "F", "C"))
+    temperature: str = field(
+        default="",
+        metadata=doc(
+            "C or F: the scale of all readings; what a recipe says on the other stands as written, this behind it",
+            "F",
+            "C",
+        ),
+    )
     spoons: str = field(default="", metadata=doc("metric (5 and 15 ml) or US, which also allows cups", "US", "metric"))
     prices: WrittenPriceRule = field(
         default=WrittenPriceRule(),

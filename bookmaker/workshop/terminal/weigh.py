@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from bookmaker.editions.team.project_method import cautions as recipe_cautions
+from bookmaker.editions.team.project_method import readings_again
 from bookmaker.editions.team.rounding import lacking
 from bookmaker.kitchen.batches import LoadPlan
 from bookmaker.kitchen.scale_cautions import WORDS
@@ -85,7 +86,7 @@ def _recipe(number: int, made: ScaledRecipe, desk: Desk, scaled: Scaled) -> str:
     if made.kept_back > ZERO:
         out.append(f"{' ' * INDENT}keep back {pen.mass(made.kept_back)} as seed")
     out += list(_flags(made, lines, pen))
-    out += list(_limits(recipe))
+    out += list(_limits(recipe, desk))
     return "\n".join(out)
 
 
@@ -147,13 +148,16 @@ def _flags(made: ScaledRecipe, lines: dict[str, Line], pen: Pen) -> Iterator[str
             )
 
 
-def _limits(recipe: Recipe) -> Iterator[str]:
-    """The food-safety limits of the steps, and what to do when one is missed."""
+def _limits(recipe: Recipe, desk: Desk) -> Iterator[str]:
+    """The food-safety limits of the steps, in the house's own degrees too, and what to do when one is missed."""
     for step in recipe.method.steps:
         if step.limit:
             what = f"critical control point {step.limit.ccp}" if step.limit.ccp else "limit"
             missed = f". If missed: {step.limit.if_missed}" if step.limit.if_missed else ""
-            yield paragraph(f"! step {step.number}, {what}: {step.limit.text}{missed}", indent=INDENT, hanging=2)
+            also = readings_again(step.limit.text, fahrenheit=desk.book.house.fahrenheit)
+            degrees = f" ({', '.join(map(desk.pen.amount, also))})" if also else ""
+            said = f"! step {step.number}, {what}: {step.limit.text}{degrees}{missed}"
+            yield paragraph(said, indent=INDENT, hanging=2)
 
 
 def _remedy(flag: RoundingFlag, pen: Pen) -> str:
