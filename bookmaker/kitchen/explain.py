@@ -5,7 +5,7 @@ lists.
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from bookmaker.kitchen.explained import allergens, costs, dough, keeps, masses, selling, times
+from bookmaker.kitchen.explained import allergens, costs, dough, keeps, labels, masses, selling, times
 from bookmaker.kitchen.explained.asked import Asked, Workings
 from bookmaker.kitchen.figures import Figures
 from bookmaker.kitchen.working import FigureSource, Working
@@ -14,7 +14,10 @@ from bookmaker.model.book import Book
 from bookmaker.model.refs import RecipeRef
 
 FAMILIES = (masses, dough, costs, selling, allergens, times, keeps)
-"""What can be explained. A new family is a module with `workings`."""
+"""What pages explain. A new family is a module with `workings`."""
+
+ASKED_FOR = (*FAMILIES, labels)
+"""What can be explained: labels only where somebody asks, as no page of the team's shows them."""
 
 _ALSO = {
     "batch cost": "cost",
@@ -25,6 +28,10 @@ _ALSO = {
     "cost per kilogram": "cost per kg",
     "cost of a kilogram": "cost per kg",
     "yields": "yield",
+    "ingredient list": "declaration",
+    "ingredients list": "declaration",
+    "kilojoules": "nutrition energy",
+    "calories": "nutrition energy",
     "whole time": "chain",
     "critical chain": "chain",
 }
@@ -46,9 +53,10 @@ def figures_of(book: Book, figures: Figures, ref: RecipeRef) -> tuple[str, ...]:
 
 
 def workings_of(book: Book, figures: Figures, ref: RecipeRef) -> tuple[Working, ...]:
-    """Every working of a recipe, in the order of `figures_of`."""
+    """Every working of a recipe that its pages show, in the order of `figures_of`."""
+    asked = _asked(book, figures, ref)
     with exactly():
-        return tuple(make() for make in _workings(_asked(book, figures, ref)).values())
+        return tuple(make() for family in FAMILIES for make in family.workings(asked).values())
 
 
 def explain(book: Book, figures: Figures, ref: RecipeRef, what: str) -> Working:
@@ -101,7 +109,7 @@ def _asked(book: Book, figures: Figures, ref: RecipeRef) -> Asked:
 
 
 def _workings(asked: Asked) -> Workings:
-    return {what: make for family in FAMILIES for what, make in family.workings(asked).items()}
+    return {what: make for family in ASKED_FOR for what, make in family.workings(asked).items()}
 
 
 def _name(what: str, names: tuple[str, ...]) -> str:
@@ -115,7 +123,8 @@ def _name(what: str, names: tuple[str, ...]) -> str:
 
 def _by_its_last_words(asked: str, folded: dict[str, str]) -> str | None:
     """The one figure that a word alone can mean: `milk` is `allergen milk` where milk has no price of its own."""
-    meant = [name for name in folded if asked and name.endswith(f" {asked}")]
+    # an entry of the ingredient list is asked for by its whole name: any of them might end in `milk`
+    meant = [name for name in folded if asked and name.endswith(f" {asked}") and not name.startswith("declared ")]
     return folded[meant[0]] if len(meant) == 1 else None
 
 
