@@ -24,7 +24,8 @@ FACE = next(face for face in FACES if face.family == "Ledger Sans" and face.weig
 LARGEST = Decimal(10)
 """Points: labels with room to spare are set no larger."""
 
-_STEP = Decimal(1)
+_PADDING = "2mm 2.5mm"
+_STEP = Decimal("0.75")
 _POINT = Decimal("25.4") / 72
 _FINEST = Decimal("0.05")
 
@@ -104,9 +105,10 @@ class LabelPress:
         grid = sheet.grid
         return (
             f"{self._styles}\n@page {{ size: {self.frame.paper} }}\n"
-            f"@page alone {{ size: {grid.width}mm {grid.height}mm; margin: 0 }}\n"
-            f".label {{ width: {grid.width}mm; height: {grid.height}mm }}\n"
-            f".alone .label {{ height: auto }}\n"
+            f"@page alone {{ size: {grid.width}mm {grid.height}mm; margin: {_PADDING} }}\n"
+            f".label {{ width: {grid.width}mm; height: {grid.height}mm; padding: {_PADDING}; box-sizing: border-box }}\n"
+            # alone, the room round its words is the page's: a page may break before room that has no words in it
+            ".alone .label { width: auto; height: auto; padding: 0 }\n"
         )
 
 
