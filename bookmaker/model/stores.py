@@ -1,5 +1,6 @@
 """What the house buys, and what it costs."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -63,6 +64,15 @@ class MadeOf:
 
     name: str
     share: Decimal | None = None
+
+
+def heaviest_first(made_of: tuple[MadeOf, ...]) -> tuple[MadeOf, ...]:
+    """A compound ingredient's parts by weight where every share is known; else as its supplier wrote them, who must
+    keep the same order.
+    """
+    if any(part.share is None for part in made_of):
+        return made_of
+    return tuple(sorted(made_of, key=lambda part: -(part.share or 0)))
 
 
 class FromList(StrEnum):
@@ -140,6 +150,23 @@ class StoresItem:
     labelled_as: tuple[str, str] | None = None
     note: str = ""
     anchor: Anchor = field(default=NOWHERE, compare=False)
+
+    def differs_by_article(self, bought: Iterable[tuple[str, str]]) -> bool:
+        """Whether an ingredient list depends on which article is delivered: their own lists or allergens differ, and
+        none is pinned.
+
+        Permitted are those that are described and those that are `bought`, by supplier and code; one that says nothing
+        of its own is as the item. Possible traces stand in no ingredient list.
+        """
+        if self.labelled_as is not None or not self.articles:
+            return False
+        own = {(each.supplier, each.code): each for each in self.articles}
+        return len({self._declared(own.get(key)) for key in own.keys() | set(bought)}) > 1
+
+    def _declared(self, article: Article | None) -> tuple[tuple[str, ...], frozenset[str] | None]:
+        made_of = self.made_of if article is None or article.made_of is None else article.made_of
+        contains = self.contains if article is None or article.contains is None else article.contains
+        return tuple(part.name for part in heaviest_first(made_of)), contains
 
 
 @dataclass(frozen=True, slots=True)

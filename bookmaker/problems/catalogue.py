@@ -242,6 +242,12 @@ CATALOGUE: dict[str, Entry] = {
         "{part} ({more} g) are part of {whole} and cannot be more than its {less} g",
         "check both numbers",
     ),
+    "articles-differ": Entry(
+        Severity.WARNING,
+        "Articles that are declared differently",
+        "articles of '{item}' differ in what they contain or are made of, so no ingredient list with it can be printed",
+        "buy one of them, and pin it: `labelled as: SUPPLIER CODE`",
+    ),
     "diet-contradicted": Entry(
         Severity.WARNING,
         "A diet that the item's own allergens rule out",
@@ -439,6 +445,25 @@ CATALOGUE: dict[str, Entry] = {
         "A mould that is not declared for food",
         "the material of '{mould}' is not declared for contact with food",
         "use another mould, or write `food contact: declared` once the supplier's declaration is there",
+    ),
+    "mould-contradicts": Entry(
+        Severity.WARNING,
+        "A batch that does not fill its moulds, or does not fit",
+        "{cavities} cavities of {volume} filled to {fill} hold {wanted} at {density}, but {mass} go in",
+        "correct the lines, the number of moulds or the density",
+    ),
+    "mould-overfull": Entry(
+        Severity.WARNING,
+        "More than the moulds hold",
+        "{cavities} cavities of {volume} filled to {fill} hold {room}, but what is weighed in takes up {least} even without "
+        "any air in it (an estimate from its composition; {mass} in all)",
+        "check the lines (a kg for a g?) and the number of moulds",
+    ),
+    "mould-underfull": Entry(
+        Severity.WARNING,
+        "Less than fills the moulds",
+        "{cavities} cavities of {volume} filled to {fill} hold {room}, and {mass} in them would be lighter than any foam",
+        "check the lines (a g for a kg?) and the number of moulds",
     ),
     # --- recipe files
     "no-house": Entry(

@@ -166,7 +166,7 @@ def bind_prices(
     `claimed` are names of items whose stores file could not be read: their prices are passed over without a word.
 
     Problems: `price-without-item`; `unknown-supplier` and `unknown-article` where house or stores name a supplier or an
-    article that no price is from.
+    article that no price is from; `articles-differ` where an ingredient list would depend on what is delivered.
     """
     values = Values("")
     known = by_name(stores)
@@ -191,4 +191,7 @@ def bind_prices(
                 at = Anchor(item.anchor.document, (item.id, "articles", name, KEY))
                 fix = did_you_mean(name, articles) or f"articles of {item.id}: {', '.join(articles)}"
                 values.report("unknown-article", at, name=name, item=item.id, fix=fix)
+        if item.differs_by_article((price.supplier, price.code) for price in bound.get(item.id, ())):
+            at = Anchor(item.anchor.document, (item.id, "articles", KEY))
+            values.report("articles-differ", at, item=item.id)
     return {name: tuple(rows) for name, rows in bound.items()}, values.problems

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from bookmaker.kitchen.allergens import item_allergens
-from bookmaker.kitchen.law import declared_as
 from bookmaker.model.book import Book
-from bookmaker.model.stores import Article, MadeOf, StoresItem
+from bookmaker.model.stores import MadeOf, StoresItem, heaviest_first
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +27,7 @@ def stuff_of(item: StoresItem, book: Book) -> Stuff:
         label=item.label,
         category=additive.category if additive else "",
         number=additive.number if additive else "",
-        made_of=_in_order(_list_of(item)),
+        made_of=heaviest_first(_list_of(item)),
         allergens=frozenset(item_allergens(item, book).contains),
         by_law=item.defined_by_law,
         water=is_water(item),
@@ -42,28 +41,11 @@ def is_water(item: StoresItem) -> bool:
 
 def depends_on_article(item: StoresItem, book: Book) -> bool:
     """Whether articles that the house may buy would be declared differently, and none is pinned."""
-    if item.labelled_as is not None or not item.articles:
-        return False
-    own = {(each.supplier, each.code): each for each in item.articles}
-    bought = {(price.supplier, price.code) for price in book.prices.get(item.id, ())}
-    declared = {_declared(item, own.get(key)) for key in own.keys() | bought}
-    return len(declared) > 1
-
-
-def _declared(item: StoresItem, article: Article | None) -> tuple[tuple[str, ...], frozenset[str] | None]:
-    made_of = item.made_of if article is None or article.made_of is None else article.made_of
-    contains = item.contains if article is None or article.contains is None else article.contains
-    names = tuple(part.name for part in _in_order(made_of))
-    return names, None if contains is None else declared_as(contains)
+    return bool(item.articles) and item.differs_by_article(
+        (price.supplier, price.code) for price in book.prices.get(item.id, ())
+    )
 
 
 def _list_of(item: StoresItem) -> tuple[MadeOf, ...]:
     pinned = next((each for each in item.articles if (each.supplier, each.code) == item.labelled_as), None)
     return item.made_of if pinned is None or pinned.made_of is None else pinned.made_of
-
-
-def _in_order(made_of: tuple[MadeOf, ...]) -> tuple[MadeOf, ...]:
-    """By weight where every share is known; else as the supplier wrote them, who must keep the same order."""
-    if any(part.share is None for part in made_of):
-        return made_of
-    return tuple(sorted(made_of, key=lambda part: -(part.share or 0)))
