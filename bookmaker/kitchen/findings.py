@@ -11,6 +11,7 @@ from bookmaker.kitchen.cuts import cut_sheet
 from bookmaker.kitchen.figures import LineFlow, MassFlow
 from bookmaker.kitchen.formula import base_percent, in_base, in_percent
 from bookmaker.kitchen.masses import Flows
+from bookmaker.kitchen.moulds import mould_findings
 from bookmaker.kitchen.parts import part_of, sheet_size
 from bookmaker.kitchen.stages import IN_THE_OVEN
 from bookmaker.kitchen.yields import drives_off_water, stated_yield
@@ -36,6 +37,7 @@ def findings_of(recipe: Recipe, flow: MassFlow, book: Book, flows: Flows) -> tup
         *_own_cut(recipe, flow, book),
         *_end_point(recipe, flow),
         *_mould(recipe, book),
+        *mould_findings(recipe, flow, book, flows),
     )
 
 

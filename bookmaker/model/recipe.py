@@ -139,6 +139,7 @@ class Recipe:
     make: Making = Making()
     layers: tuple[Layer, ...] = ()
     packaging: tuple[PackagingLine, ...] = ()
+    density: Decimal | None = None
     dough_temperature: Temperature | None = None
     labour_role: str = ""
     portion: Portion | None = None

@@ -88,6 +88,7 @@ class _Binder:
             make=written.make,
             layers=layers,
             packaging=packaging,
+            density=written.density,
             dough_temperature=written.dough_temperature,
             labour_role=labour_role,
             portion=written.portion,

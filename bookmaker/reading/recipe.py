@@ -31,7 +31,7 @@ from bookmaker.reading.shape import shape
 from bookmaker.reading.sizes import read_sizes
 from bookmaker.reading.texts import Texts, grams, whole
 from bookmaker.reading.tree import compose, key_of
-from bookmaker.reading.values import day
+from bookmaker.reading.values import day, density
 from bookmaker.reading.yields import read_cut, read_end_point, read_piece_count, read_portion, read_yield
 
 _TITLE = re.compile(r"^title:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
@@ -117,6 +117,7 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         make=read_making(front.make, texts, at.at("make")),
         layers=read_layers(front.layers, texts, at.at("layers")),
         packaging=read_packaging(front.packaging, texts, at.at("packaging")),
+        density=texts.read(front.density, at.at("density"), density, "bad-density"),
         dough_temperature=texts.read(
             front.dough_temperature, at.at("dough temperature"), _dough_temperature, "bad-temperature"
         ),

@@ -192,6 +192,10 @@ class RecipeFront:
     packaging: Names | None = field(
         default=None, metadata=doc("what a batch is packed in, or what so many pieces are", "[1 cake box per 6 pieces]")
     )
+    density: str | None = field(
+        default=None,
+        metadata=doc("what it weighs as it is filled in, air and all: moulds are held against it", "0.62 g/ml"),
+    )
     dough_temperature: str | None = field(default=None, metadata=doc("the dough's temperature after mixing", "25 °C"))
     labour_role: str | None = field(
         default=None, metadata=doc("who makes it, where not the house's usual role", "night baker")

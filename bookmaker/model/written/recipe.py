@@ -98,6 +98,7 @@ class WrittenRecipe:
     make: Making = Making()
     layers: tuple[WrittenLayer, ...] = ()
     packaging: tuple[WrittenPackaging, ...] = ()
+    density: Decimal | None = None
     dough_temperature: Temperature | None = None
     labour_role: Words | None = None
     portion: Portion | None = None

@@ -263,6 +263,7 @@ def face_of(recipe: WrittenRecipe) -> WrittenRecipe:
         boil_to=None,
         layers=(),
         packaging=(),
+        density=None,
         dough_temperature=None,
         labour_role=None,
         portion=None,
