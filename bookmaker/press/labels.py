@@ -106,7 +106,7 @@ class LabelPress:
         return (
             f"{self._styles}\n@page {{ size: {self.frame.paper} }}\n"
             f"@page alone {{ size: {grid.width}mm {grid.height}mm; margin: {_PADDING} }}\n"
-            f".label {{ width: {grid.width}mm; height: {grid.height}mm; padding: {_PADDING}; box-sizing: border-box }}\n"
+            f".label {{ width: {grid.width}mm; height: {grid.height}mm; padding: {_PADDING} }}\n"
             # alone, the room round its words is the page's: a page may break before room that has no words in it
             ".alone .label { width: auto; height: auto; padding: 0 }\n"
         )
