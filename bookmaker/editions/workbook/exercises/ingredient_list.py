@@ -6,6 +6,7 @@ from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.workbook.exercises.lesson import Lesson
 from bookmaker.editions.workbook.views_parts import Exercise, Grid, Part, Result, Room, say
 from bookmaker.kitchen.allergens import item_allergens
+from bookmaker.kitchen.law import in_order
 from bookmaker.kitchen.parts import part_of
 from bookmaker.kitchen.total_formula import is_water
 from bookmaker.measures.exact import ONE, ZERO, total
@@ -57,12 +58,7 @@ def make(lesson: Lesson) -> Exercise | None:
     if len(rows) > ROWS or len(kept) < LEAST or len(set(kept.values())) < len(kept):
         return None
     order = sorted(kept, key=lambda name: -kept[name])
-    allergens = {
-        name
-        for (_, _, item, _) in rows
-        for name in (label[item],)
-        if item_allergens(lesson.book.stores[item.id], lesson.book).contains
-    }
+    allergens = {name for (_, _, item, _) in rows for name in (label[item],) if _allergens(lesson, item)}
     first = say("Write the ingredients in the order of the label, as they are called there.")
     second = say("Which of them must be emphasised, because they are or hold an allergen?")
     task: tuple[Part, ...] = (
@@ -75,7 +71,7 @@ def make(lesson: Lesson) -> Exercise | None:
                     of,
                     label[item],
                     mass,
-                    ", ".join(item_allergens(lesson.book.stores[item.id], lesson.book).contains) or "–",
+                    ", ".join(_allergens(lesson, item)) or "–",
                 )
                 for of, name, item, mass in lesson.dice.shuffled(rows)
             ),
@@ -107,3 +103,9 @@ def make(lesson: Lesson) -> Exercise | None:
             "Check against your local law."
         ),
     )
+
+
+def _allergens(lesson: Lesson, item: StoresRef) -> tuple[str, ...]:
+    """What an item is declared to contain, in the order of the region's law."""
+    found = item_allergens(lesson.book.stores[item.id], lesson.book)
+    return in_order(found.contains, lesson.book.house.region)
