@@ -6,6 +6,7 @@ from bookmaker.kitchen.labelling.declaration import declaration_of, entries_of, 
 from bookmaker.kitchen.labelling.diets import diets_of
 from bookmaker.kitchen.labelling.mix import Mixes
 from bookmaker.kitchen.labelling.notes import notes_of
+from bookmaker.kitchen.labelling.nutrients import nutrients_per_gram
 from bookmaker.kitchen.labelling.nutrition import nutrition_of
 from bookmaker.kitchen.labelling.quantities import quid_of
 from bookmaker.kitchen.labelling.rules import LISTS, law_note
@@ -29,7 +30,8 @@ def label_of(ref: RecipeRef, book: Book, figures: Figures) -> LabelFigure:
         mixes = Mixes(book, figures)
         quid = quid_of(ref, mixes)
         allergens = figures.recipes[ref].allergens
-        nutrition = nutrition_of(ref, mixes)
+        per_gram = nutrients_per_gram(ref, mixes)
+        nutrition = nutrition_of(ref, mixes, per_gram)
         entries = entries_of(ref, mixes, quid)
         quantities = tuple(
             Quantity(named.name, named.share, quid.printed(named.share), place_of(named, entries) is not None)
@@ -44,7 +46,7 @@ def label_of(ref: RecipeRef, book: Book, figures: Figures) -> LabelFigure:
             nutrition=nutrition,
             diets=diets_of(ref, mixes),
             net=nutrition.piece,
-            notes=tuple(notes_of(ref, mixes)),
+            notes=tuple(notes_of(ref, mixes, per_gram)),
             law=law_note(book.house.region, book.house.labels.packed),
             quantities=quantities,
         )

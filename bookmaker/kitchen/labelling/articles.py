@@ -1,8 +1,8 @@
 """Which list of its own a bought item is declared with, where suppliers' articles may differ."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bookmaker.kitchen.allergens import item_allergens
 from bookmaker.model.book import Book
 from bookmaker.model.stores import MadeOf, StoresItem, heaviest_first
 
@@ -20,15 +20,15 @@ class Stuff:
     water: bool = False
 
 
-def stuff_of(item: StoresItem, book: Book) -> Stuff:
-    """What is declared of an item."""
+def stuff_of(item: StoresItem, allergens: Iterable[str]) -> Stuff:
+    """What is declared of an item that contains `allergens`."""
     additive = item.additive
     return Stuff(
         label=item.label,
         category=additive.category if additive else "",
         number=additive.number if additive else "",
         made_of=heaviest_first(_list_of(item)),
-        allergens=frozenset(item_allergens(item, book).contains),
+        allergens=frozenset(allergens),
         by_law=item.defined_by_law,
         water=is_water(item),
     )

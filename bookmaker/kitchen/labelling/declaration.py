@@ -7,7 +7,6 @@ Food Allergen Labeling and Consumer Protection Act of 2004. What nobody weighed 
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from bookmaker.kitchen.allergens import item_allergens
 from bookmaker.kitchen.figures import AllergenFigure, Lack, LackKind
 from bookmaker.kitchen.label_figures import Declaration, Ingredient, Phrase
 from bookmaker.kitchen.labelling.articles import Stuff, depends_on_article
@@ -112,5 +111,5 @@ def _lacks(ref: RecipeRef, scale: Decimal, mixes: Mixes, via: tuple[RecipeRef, .
             item = mixes.book.stores[target.id]
             if depends_on_article(item, mixes.book):
                 yield Lack(LackKind.CHOICE, item.id, via)
-            if item_allergens(item, mixes.book).undeclared:
+            if mixes.allergens(item.id).undeclared:
                 yield Lack(LackKind.ALLERGENS, item.id, via)

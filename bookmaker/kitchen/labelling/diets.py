@@ -4,14 +4,12 @@ What speaks against a diet is an allergen of animals, or alcohol; everything tha
 Alcohol that burns off is still alcohol that went in.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from bookmaker.kitchen.allergens import item_allergens
 from bookmaker.kitchen.figures import Path
 from bookmaker.kitchen.label_figures import DietFigure, Suits
 from bookmaker.kitchen.labelling.articles import is_water
 from bookmaker.kitchen.labelling.mix import Mixes
-from bookmaker.model.book import Book
 from bookmaker.model.refs import RecipeRef
 from bookmaker.model.stores import StoresItem
 
@@ -28,15 +26,15 @@ def diets_of(ref: RecipeRef, mixes: Mixes) -> Mapping[str, DietFigure]:
     ways: dict[str, list[Path]] = {}
     for way, item, _ in mixes.walk(ref):
         ways.setdefault(item.id, []).append(way)
-    return {diet: _diet(diet, ways, book) for diet in DIETS if diet not in forbidden}
+    return {diet: _diet(diet, ways, mixes) for diet in DIETS if diet not in forbidden}
 
 
-def _diet(diet: str, ways: Mapping[str, list[Path]], book: Book) -> DietFigure:
+def _diet(diet: str, ways: Mapping[str, list[Path]], mixes: Mixes) -> DietFigure:
     no: list[Path] = []
     silent: list[Path] = []
     for name, found in ways.items():
-        item = book.stores[name]
-        if speaks_against(diet, item, book):
+        item = mixes.book.stores[name]
+        if speaks_against(diet, item, mixes.allergens(name).contains):
             no += found
         elif not says_so(diet, item):
             silent += found
@@ -45,9 +43,9 @@ def _diet(diet: str, ways: Mapping[str, list[Path]], book: Book) -> DietFigure:
     return DietFigure(Suits.UNKNOWN, tuple(silent)) if silent or not ways else DietFigure(Suits.YES)
 
 
-def speaks_against(diet: str, item: StoresItem, book: Book) -> bool:
-    """Whether what is known of an item rules the diet out, whatever it claims."""
-    contains = set(item_allergens(item, book).contains)
+def speaks_against(diet: str, item: StoresItem, allergens: Iterable[str]) -> bool:
+    """Whether what is known of an item rules the diet out, whatever it claims; `allergens` are those it contains."""
+    contains = set(allergens)
     alcohol = bool(item.composition.alcohol)
     match diet:
         case "vegan":

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from bookmaker.kitchen.figures import Figures, Lack, LackKind, MassFlow, Path
+from bookmaker.kitchen.allergens import item_allergens
+from bookmaker.kitchen.figures import AllergenFigure, Figures, Lack, LackKind, MassFlow, Path
 from bookmaker.kitchen.parts import cut_lines, is_seed, part_of, sources_of
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.model.book import Book
@@ -58,12 +59,20 @@ class Mixes:
         self.book = book
         self.figures = figures
         self._known: dict[RecipeRef, Mix] = {}
+        self._allergens: dict[str, AllergenFigure] = {}
 
     def of(self, ref: RecipeRef) -> Mix:
         """One sized recipe's mix."""
         known = self._known.get(ref)
         if known is None:
             known = self._known[ref] = self._mix(self.book.recipes[ref], self.figures.recipes[ref].flow)
+        return known
+
+    def allergens(self, item: str) -> AllergenFigure:
+        """One stores item's allergens, worked out once."""
+        known = self._allergens.get(item)
+        if known is None:
+            known = self._allergens[item] = item_allergens(self.book.stores[item], self.book)
         return known
 
     def walk(self, ref: RecipeRef) -> Iterator[tuple[Path, StoresRef, Decimal]]:

@@ -1,10 +1,10 @@
 """Sentences that the law wants on a label beside the list: what was frozen, what additives call for."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
+from bookmaker.kitchen.figures import Figure
 from bookmaker.kitchen.labelling.mix import Mixes
-from bookmaker.kitchen.labelling.nutrients import nutrients_per_gram
 from bookmaker.model.house import Region
 from bookmaker.model.refs import RecipeRef
 
@@ -18,7 +18,7 @@ _MUCH_POLYOL = Decimal("0.1")
 """Regulation (EU) No 1169/2011, Annex III, no. 2.4: more than 10 % of added polyols."""
 
 
-def notes_of(ref: RecipeRef, mixes: Mixes) -> Iterator[str]:
+def notes_of(ref: RecipeRef, mixes: Mixes, per_gram: Mapping[str, Figure]) -> Iterator[str]:
     """The sentences, those of the name first (Annexes III and VI; Regulation (EC) No 1333/2008, Annex V)."""
     book = mixes.book
     if book.recipes[ref].client.defrosted:
@@ -31,5 +31,5 @@ def notes_of(ref: RecipeRef, mixes: Mixes) -> Iterator[str]:
         yield "With sweetener(s)."
     if any(each.number.upper().replace(" ", "") in _COLOURS for each in additives):
         yield "Colours: may have an adverse effect on activity and attention in children."
-    if (nutrients_per_gram(ref, mixes)["polyols"].value or Decimal(0)) > _MUCH_POLYOL:
+    if (per_gram["polyols"].value or Decimal(0)) > _MUCH_POLYOL:
         yield "Excessive consumption may produce laxative effects."

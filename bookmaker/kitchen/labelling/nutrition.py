@@ -11,7 +11,6 @@ from decimal import Decimal
 from bookmaker.kitchen.figures import Figure, Lack, LackKind
 from bookmaker.kitchen.label_figures import Nutrition, NutritionRow
 from bookmaker.kitchen.labelling.mix import Mixes
-from bookmaker.kitchen.labelling.nutrients import nutrients_per_gram
 from bookmaker.kitchen.labelling.rounding import (
     eu_energy,
     eu_grams,
@@ -97,11 +96,10 @@ def serving_of(ref: RecipeRef, mixes: Mixes) -> Serving:
     return Serving(yields.piece, singular(yields.word) if yields.word else "piece")
 
 
-def nutrition_of(ref: RecipeRef, mixes: Mixes) -> Nutrition:
-    """The table of one product."""
+def nutrition_of(ref: RecipeRef, mixes: Mixes, per_gram: PerGram) -> Nutrition:
+    """The table of one product, of what is in a gram of it."""
     region = mixes.book.house.region
     serving = serving_of(ref, mixes)
-    per_gram = nutrients_per_gram(ref, mixes)
     if region is Region.US:
         rows = tuple(_us_rows(per_gram, serving))
         notes: tuple[str, ...] = (CALCULATED, DAILY)

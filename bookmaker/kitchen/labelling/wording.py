@@ -15,7 +15,7 @@ from bookmaker.model.stores import Additive
 Phrases = tuple[Phrase, ...]
 
 _STEMS = {
-    "wheat": "wheat",
+    "wheat": "(?<!buck)wheat",
     "rye": "rye",
     "barley": "barley",
     "oats": "oats?|oatmeal",

@@ -179,6 +179,16 @@ def test_water_lost_in_one_component_and_added_in_another_is_one_sum() -> None:
     assert share(label_in(biscuit, syrup, cake), "water") == Decimal("0.3")
 
 
+@pytest.mark.parametrize(("syrup", "shown"), [(10, True), (5, False)])
+def test_water_inside_a_nested_component_counts_towards_five_percent_of_the_product(syrup: int, shown: bool) -> None:
+    """Half of the syrup is water; of 10 g in 50 g that is more than 5 % of the product, of 5 g it is not."""
+    soak = make.recipe("soak", [make.line(50, "sugar"), make.line(50, "water")], 100)
+    lines = [make.line(syrup, make.ref("soak")), make.line(50 - syrup, "flour")]
+    found = label_in(soak, product(lines, 50), compounds=Compounds.NESTED)
+    inside = [part.name[0].text for part in found.declaration.ingredients[1].parts]
+    assert inside == (["sugar", "water"] if shown else ["sugar"])
+
+
 def test_ice_is_water() -> None:
     lines = [make.line(60, "flour"), make.line(25, "water"), make.line(15, "ice")]
     found = label_in(product(lines, 100), stores=[make.item("ice", water="1")])
@@ -355,6 +365,7 @@ def test_packaging_and_moulds_are_no_ingredients() -> None:
         ("wheat flour", {"wheat"}, "WHEAT flour"),
         ("butter", {"milk"}, "butter (MILK)"),
         ("buttermilk", {"milk"}, "butterMILK"),
+        ("buckwheat and wheat flour", {"wheat"}, "buckwheat and WHEAT flour"),
         ("skimmed milk powder", {"milk"}, "skimmed MILK powder"),
         ("spelt flour", {"spelt"}, "spelt flour (WHEAT)"),
         ("Brazil nut paste", {"brazil nuts"}, "BRAZIL NUT paste"),
