@@ -77,6 +77,23 @@ class Lesson:
         return None
 
 
+@dataclass(frozen=True, slots=True)
+class Ratio:
+    """How often something is made: `over` ÷ `under`, divided last, so that a half comes out as a half."""
+
+    over: Decimal
+    under: Decimal
+
+    def of(self, value: Decimal) -> Decimal:
+        """So often `value`."""
+        return value * self.over / self.under
+
+    @property
+    def shown(self) -> Decimal:
+        """To four decimals, for a working."""
+        return trimmed(self.over / self.under, 4)
+
+
 def whole_number(value: Decimal | None) -> int | None:
     """A count that is whole; None for halves of pieces."""
     return int(value) if value is not None and value == value.to_integral_value() else None

@@ -46,10 +46,12 @@ def make(lesson: Lesson) -> Exercise | None:
         wanted = Decimal(lesson.dice.between(800, 9000, 200))
         order = say("%(wanted)s g of %(recipe)s are ordered.", wanted=wanted, recipe=lesson.title)
         first = say("Wanted: %(wanted)s g", wanted=wanted)
-    mass = wanted
+    mass, left = wanted, ONE
     working = [first]
     for event in reversed(losses):
-        before = mass / (ONE - event.share)
+        left *= ONE - event.share
+        # divided once by all that is left, so that a half comes out as a half
+        before = wanted / left
         working.append(
             say(
                 "Before %(name)s: %(after)s ÷ (1 − %(share)s ÷ 100) = %(before)s g",

@@ -18,7 +18,7 @@ def make(lesson: Lesson) -> Exercise | None:
     formula = formula_of(lesson)
     if formula is None:
         return None
-    percents = {name: grams / formula.base * HUNDRED for name, grams in formula.lines.items()}
+    percents = {name: grams * HUNDRED / formula.base for name, grams in formula.lines.items()}
     places = percent_places(percents.values())
     others = [name for name in formula.lines if name not in formula.in_base]
     if len(others) < 2:

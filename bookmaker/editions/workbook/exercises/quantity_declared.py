@@ -53,7 +53,7 @@ def make(lesson: Lesson) -> Exercise | None:
             )
         )
         finished = after
-    result = ingoing / finished * HUNDRED
+    result = ingoing * HUNDRED / finished
     working.append(
         say(
             "%(ingoing)s ÷ %(finished)s × 100 = %(result)s %%",

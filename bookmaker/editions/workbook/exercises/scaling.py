@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from bookmaker.editions.team.rounding import trimmed
 from bookmaker.editions.team.views import Amount
-from bookmaker.editions.workbook.exercises.lesson import ROUND_GRAMS, Lesson, grams, whole_number
+from bookmaker.editions.workbook.exercises.lesson import ROUND_GRAMS, Lesson, Ratio, grams, whole_number
 from bookmaker.editions.workbook.views_parts import Cell, Exercise, Filled, Grid, Part, Say, Word, say, without_answers
 from bookmaker.kitchen.figures import MassFlow
 from bookmaker.model.line import Line, Unmeasured
@@ -21,7 +21,7 @@ class _Order:
     """What is ordered, in words; how much a batch gives of it; how often the batch is made."""
 
     words: Say
-    factor: Decimal
+    factor: Ratio
     working: Say
 
 
@@ -44,8 +44,8 @@ def make(lesson: Lesson) -> Exercise | None:
             "%(line)s: %(one)s × %(factor)s = %(all)s",
             line=names[line.id],
             one=weight,
-            factor=_shown(order.factor),
-            all=grams(weight * order.factor),
+            factor=order.factor.shown,
+            all=grams(order.factor.of(weight)),
         )
         for line, weight in lines
         if line.id in asked
@@ -62,7 +62,7 @@ def make(lesson: Lesson) -> Exercise | None:
     if below := _component(lesson, lines, order.factor):
         needed, part, usable, inside, chosen = below
         title = lesson.book.name(part)
-        share = needed / usable
+        share = Ratio(needed.over, needed.under * usable)
         second = Grid(
             ("Ingredient", "One batch, g", "This order, g"),
             tuple(_row(name, weight, share, name in chosen) for name, weight in inside),
@@ -77,9 +77,9 @@ def make(lesson: Lesson) -> Exercise | None:
             say(
                 "%(part)s: needed %(needed)s g ÷ %(usable)s g = %(share)s batches",
                 part=title,
-                needed=trimmed(needed, 2),
+                needed=trimmed(needed.over / needed.under, 2),
                 usable=usable,
-                share=_shown(share),
+                share=share.shown,
             )
         )
         working += [
@@ -87,9 +87,9 @@ def make(lesson: Lesson) -> Exercise | None:
                 "%(line)s: %(one)s × %(needed)s ÷ %(usable)s = %(all)s",
                 line=name,
                 one=weight,
-                needed=trimmed(needed, 2),
+                needed=trimmed(needed.over / needed.under, 2),
                 usable=usable,
-                all=grams(weight * share),
+                all=grams(share.of(weight)),
             )
             for name, weight in inside
             if name in chosen
@@ -97,12 +97,8 @@ def make(lesson: Lesson) -> Exercise | None:
     return Exercise(NAME, tuple(task), tuple(answer), tuple(working))
 
 
-def _row(name: str, weight: Decimal, factor: Decimal, asked: bool) -> tuple[Cell, ...]:
-    return name, weight, Filled(grams(weight * factor).value) if asked else "–"
-
-
-def _shown(factor: Decimal) -> Decimal:
-    return trimmed(factor, 4)
+def _row(name: str, weight: Decimal, factor: Ratio, asked: bool) -> tuple[Cell, ...]:
+    return name, weight, Filled(grams(factor.of(weight)).value) if asked else "–"
 
 
 def _lines(recipe: Recipe, flow: MassFlow) -> tuple[tuple[Line, Decimal], ...]:
@@ -131,11 +127,11 @@ def _order(lesson: Lesson) -> _Order | None:
             word=Word(yields.word or "pieces"),
             count=count,
         )
-        factor = Decimal(count) / pieces
+        factor = Ratio(Decimal(count), Decimal(pieces))
         return _Order(
             words,
             factor,
-            say("Factor: %(count)s ÷ %(pieces)s = %(factor)s", count=count, pieces=pieces, factor=_shown(factor)),
+            say("Factor: %(count)s ÷ %(pieces)s = %(factor)s", count=count, pieces=pieces, factor=factor.shown),
         )
     usable = yields.usable.value
     if usable is None or not trimmed(usable, 0):
@@ -145,15 +141,15 @@ def _order(lesson: Lesson) -> _Order | None:
     words = say(
         "A batch gives %(usable)s. The order is %(count)s.", usable=Amount(mass, "g"), count=Amount(Decimal(count), "g")
     )
-    factor = Decimal(count) / mass
-    working = say("Factor: %(count)s g ÷ %(usable)s g = %(factor)s", count=count, usable=mass, factor=_shown(factor))
+    factor = Ratio(Decimal(count), mass)
+    working = say("Factor: %(count)s g ÷ %(usable)s g = %(factor)s", count=count, usable=mass, factor=factor.shown)
     return _Order(words, factor, working)
 
 
-_Below = tuple[Decimal, RecipeRef, Decimal, list[tuple[str, Decimal]], tuple[str, ...]]
+_Below = tuple[Ratio, RecipeRef, Decimal, list[tuple[str, Decimal]], tuple[str, ...]]
 
 
-def _component(lesson: Lesson, lines: tuple[tuple[Line, Decimal], ...], factor: Decimal) -> _Below | None:
+def _component(lesson: Lesson, lines: tuple[tuple[Line, Decimal], ...], factor: Ratio) -> _Below | None:
     """A component, what the order takes of it, what its batch gives, and its lines with those that are asked for."""
     parts = [(line, weight, part) for line, weight in lines if (part := lesson.component(line)) is not None]
     # one that several lines draw on would need them summed up
@@ -168,4 +164,4 @@ def _component(lesson: Lesson, lines: tuple[tuple[Line, Decimal], ...], factor: 
     if len({name for name, _ in inside}) != len(inside) or len(inside) < 2:
         return None
     chosen = lesson.dice.some_of([name for name, _ in inside], 3)
-    return weight * factor, part, trimmed(flow.usable, 0), inside, chosen
+    return Ratio(weight * factor.over, factor.under), part, trimmed(flow.usable, 0), inside, chosen

@@ -68,7 +68,7 @@ def make(lesson: Lesson) -> Exercise | None:
         elif is_water(line.target, book):
             water.append(mass)
     all_flour, all_water, all_fermented = total(flour), total(water), total(fermented)
-    hydration, share = all_water / all_flour * HUNDRED, all_fermented / all_flour * HUNDRED
+    hydration, share = all_water * HUNDRED / all_flour, all_fermented * HUNDRED / all_flour
     working += [
         say("All flour: %(sum)s = %(all)s g", sum=_sum(flour), all=trimmed(all_flour, 1)),
         say("All water: %(sum)s = %(all)s g", sum=_sum(water), all=trimmed(all_water, 1)),

@@ -35,7 +35,7 @@ def make(lesson: Lesson) -> Exercise | None:
     else:
         return None
     short = 0 if reach[0] < reach[1] else 1
-    factor, (name, weight), stock = reach[short], chosen[short], stocks[short]
+    (name, weight), stock = chosen[short], stocks[short]
     other = 1 - short
     pieces = whole_number(lesson.flow.yields.pieces)
     usable = lesson.flow.yields.usable.value
@@ -70,7 +70,7 @@ def make(lesson: Lesson) -> Exercise | None:
             made=trimmed(mass * stock / weight, 0),
         )
         gives = say("A batch gives %(mass)s.", mass=Amount(mass, "g"))
-        used = factor * chosen[other][1]
+        used = stock * chosen[other][1] / weight
         unit = "g"
     else:
         return None

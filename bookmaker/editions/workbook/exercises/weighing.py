@@ -47,7 +47,7 @@ def make(lesson: Lesson) -> Exercise | None:
     for line in chosen:
         exact = needed[line.id]
         shown = to_step(exact, scale.step)
-        error = trimmed(abs(shown - exact) / exact * HUNDRED, 2)
+        error = trimmed(abs(shown - exact) * HUNDRED / exact, 2)
         item = lesson.book.stores[line.target.id] if isinstance(line.target, StoresRef) else None
         limit = CAREFUL_LIMIT if item is not None and item.careful else LIMIT
         bound = trimmed(limit * HUNDRED, 1)

@@ -17,7 +17,7 @@ def make(lesson: Lesson) -> Exercise | None:
     formula = formula_of(lesson)
     if formula is None:
         return None
-    exact = {name: weight / formula.base * HUNDRED for name, weight in formula.lines.items()}
+    exact = {name: weight * HUNDRED / formula.base for name, weight in formula.lines.items()}
     places = percent_places(exact.values())
     percents = {name: trimmed(value, places) for name, value in exact.items()}
     if not all(percents.values()):
@@ -26,7 +26,7 @@ def make(lesson: Lesson) -> Exercise | None:
     batch = total(formula.lines.values())
     mass = 500 * max(1, int(batch * lesson.dice.between(5, 40) / 10 / 500))
     together = total(percents.values())
-    weights = {name: mass / together * value for name, value in percents.items()}
+    weights = {name: mass * value / together for name, value in percents.items()}
     asked = lesson.dice.some_of(list(percents), MOST)
     grid = Grid(
         ("Ingredient", "%", "g"),
