@@ -441,7 +441,11 @@ class TimeFigure:
 
 @dataclass(frozen=True, slots=True)
 class KeepingFigure:
-    """One state: how long as stated, and how long at most, with the part that limits it."""
+    """One state: how long as stated, and how long at most, with the part that limits it.
+
+    `part` is the component with the least time to spare, and `part_age` how old it, with its own parts, may be when it
+    goes in for the rest of its life to cover this one: nothing to spare where the time counts from its making.
+    """
 
     state: str
     stated: Decimal
@@ -453,6 +457,8 @@ class KeepingFigure:
     date_word: str
     limited_by: Target | None = None
     because: str = ""
+    part: Target | None = None
+    part_age: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,10 @@ Lives are compared within one class of temperature: frozen (-15 °C and colder),
 part stops limiting when a step at or after the one that uses it is declared a kill step; a raw state comes before any
 of those. Freezing pauses a clock, it does not set it back: what ran before freezing is missing after thawing.
 
+How old a component is when it goes in, nobody knows before it is made: lives are those of fresh parts, and each says
+how old its tightest component may be. A component's own life says the same of its parts, so that no life in the book
+is longer than that of the oldest part, counted from that part's making.
+
 An estimate from what is stated: test before you promise a date, and follow your local rules. The limits of the
 classes are common practice, no source; that freezing is a pause is the advice of the UK Food Standards Agency (2016),
 as reported.
@@ -71,14 +75,17 @@ def keeping_of(
 def _limited(
     keeping: Keeping, recipe: Recipe, book: Book, done: Mapping[RecipeRef, tuple[KeepingFigure, ...]]
 ) -> KeepingFigure:
-    limits = [*_parts(keeping, recipe, book, done), *_clock(keeping, recipe)]
-    limit = min(limits, key=lambda limit: limit.minutes, default=None)
+    parts = list(_parts(keeping, recipe, book, done))
+    limit = min((*parts, *_clock(keeping, recipe)), key=lambda limit: limit.minutes, default=None)
     if limit is not None and limit.minutes >= keeping.minutes:
         limit = None
+    left = keeping.minutes if limit is None else limit.minutes
+    made = (each for each in parts if not isinstance(each.part, StoresRef))
+    tightest = min(made, key=lambda each: each.minutes, default=None)
     return KeepingFigure(
         state=keeping.state,
         stated=keeping.minutes,
-        minutes=keeping.minutes if limit is None else limit.minutes,
+        minutes=left,
         temperature=keeping.temperature,
         words=keeping.words,
         from_state=keeping.from_state,
@@ -86,6 +93,8 @@ def _limited(
         date_word=keeping.date_word,
         limited_by=None if limit is None else limit.part,
         because="" if limit is None else limit.because,
+        part=None if tightest is None else tightest.part,
+        part_age=ZERO if tightest is None else tightest.minutes - left,
     )
 
 

@@ -53,6 +53,36 @@ def dome(*states: Keeping, **more: Any) -> Recipe:
     return make.recipe("dome", lines, make.pieces(4), keeps=states, **more)
 
 
+def test_a_life_says_how_old_its_tightest_part_may_be() -> None:
+    """Cream 3 days, mousse 5, biscuit of the stores 1: a dome of 2 days takes a cream of at most a day, and the bought
+    biscuit, whose age is on its pack, does not count.
+    """
+    cream = make.recipe("cream", [make.line(100, "milk")], 100, keeps=(keeps("made", 3, CHILLED),))
+    mousse = make.recipe("mousse", [make.line(100, "milk")], 100, keeps=(keeps("made", 5, CHILLED),))
+    lines = [make.line(50, cream.ref), make.line(50, mousse.ref), make.line(10, "biscuit")]
+    own = make.recipe("dome", lines, 110, keeps=(keeps("made", 2, CHILLED),))
+    found = keeping(cream, mousse, own, stores=(stored("biscuit", ("closed", 30, CHILLED)),))["made"]
+    assert (found.part, found.part_age) == (cream.ref, DAY)
+
+
+def test_a_life_that_is_cut_to_a_part_counts_from_its_making() -> None:
+    """Pastry cream of two days in a praline cream of two days in a slice of three: each counts from the one before."""
+    pastry = make.recipe("pastry", [make.line(100, "milk")], 100, keeps=(keeps("made", 2, CHILLED),))
+    praline = make.recipe("praline", [make.line(100, pastry.ref)], 100, keeps=(keeps("made", 2, CHILLED),))
+    own = make.recipe("slice", [make.line(100, praline.ref)], 100, keeps=(keeps("made", 3, CHILLED),))
+    assert (keeping(pastry, praline)["made"].part, keeping(pastry, praline)["made"].part_age) == (
+        pastry.ref,
+        Decimal(0),
+    )
+    found = keeping(pastry, praline, own)["made"]
+    assert (found.minutes, found.part, found.part_age) == (2 * DAY, praline.ref, Decimal(0))
+
+
+def test_without_components_nothing_is_said_of_their_age() -> None:
+    own = make.recipe("cream", [make.line(100, "milk")], 100, keeps=(keeps("made", 3, CHILLED),))
+    assert keeping(own, stores=(stored("milk", ("opened", 2, CHILLED)),))["made"].part is None
+
+
 @pytest.mark.parametrize(
     ("celsius", "cold"),
     [

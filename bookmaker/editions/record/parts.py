@@ -244,6 +244,8 @@ def keeping(book: Book, found: Iterable[KeepingFigure]) -> list[Json]:
             "within": number(line.within),
             "date": line.date_word,
             "limited by": book.name(line.limited_by) if line.limited_by else None,
+            "tightest part": book.name(line.part) if line.part else None,
+            "minutes old at most": number(line.part_age) if line.part else None,
         }
         for line in found
     ]

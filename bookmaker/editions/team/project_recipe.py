@@ -173,6 +173,8 @@ def _keeping(state: KeepingFigure, places: Places) -> KeepingView:
         date_word=state.date_word,
         limited_by=places.link(state.limited_by) if state.limited_by else None,
         because=state.because,
+        part=places.link(state.part) if state.part else None,
+        part_age=minutes(state.part_age) if state.part_age else None,
     )
 
 

@@ -336,7 +336,10 @@ class AllergensView:
 
 @dataclass(frozen=True, slots=True)
 class KeepingView:
-    """How long in one state: `stated` by the cook, `most` after the shortest-lived part; both in minutes."""
+    """How long in one state: `stated` by the cook, `most` after the shortest-lived part; both in minutes.
+
+    `part` is the component with the least to spare, `part_age` how old it may be when it goes in (None: just made).
+    """
 
     state: str
     stated: Amount
@@ -348,6 +351,8 @@ class KeepingView:
     date_word: str = ""
     limited_by: Link | None = None
     because: str = ""
+    part: Link | None = None
+    part_age: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

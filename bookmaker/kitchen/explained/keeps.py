@@ -21,5 +21,10 @@ def _state(asked: Asked, state: KeepingFigure) -> Working:
         terms.append(Term(asked.book.name(part), state.minutes, "min", source, state.because))
     elif state.because:
         terms.append(Term("the clock before freezing", state.minutes, "min", asked.ref, state.because))
+    if state.part is not None:
+        part = state.part
+        source = part.recipe if isinstance(part, CoProductRef) else part
+        why = "how old it, with its own parts, may be when it goes in; older, and this is as much shorter"
+        terms.append(Term(f"age of {asked.book.name(part)}", state.part_age, "min", source, why))
     rule = "as stated, but no longer than the shortest-lived part at the same class of temperature; an estimate"
     return asked.working(f"keeping {state.state}", rule, terms, state.minutes, "min")
