@@ -198,6 +198,22 @@ def the_photo(kitchen: Kitchen) -> None:
         Image.new("RGB", (kitchen.chance.randint(8, 30), 16), (9, 90, 9)).save(path)
 
 
+def an_issue(kitchen: Kitchen) -> None:
+    """Cards or labels are handed out, as far as the book lets it."""
+    what = kitchen.chance.choice(["cards", "labels"])
+    named = kitchen.chance.choice([[], ["pebble"], ["harbour loaf"]])
+    with contextlib.redirect_stderr(io.StringIO()), contextlib.redirect_stdout(io.StringIO()):
+        main(["issue", what, *named, "--by", "Ada", "--book", str(kitchen.book), "--on", kitchen.day])
+
+
+def a_record_goes(kitchen: Kitchen) -> None:
+    path = kitchen.book / "issued.csv"
+    if path.is_file():
+        head, *records = path.read_text("utf-8").splitlines(keepends=True)
+        kitchen.chance.shuffle(records)
+        path.write_text("".join([head, *records[1:]]), "utf-8")
+
+
 def the_day(kitchen: Kitchen) -> None:
     kitchen.day = kitchen.chance.choice(DAYS)
 
@@ -241,7 +257,8 @@ def a_page_goes(kitchen: Kitchen) -> None:
 CHANGES: tuple[Callable[[Kitchen], None], ...] = (
     a_word, a_weight, a_title, a_name, another_section, a_new_recipe, one_less, a_status, another_name, a_mistake,
     a_cycle, a_price, a_price_line, no_price_list, an_item, the_house, no_house, a_hazard, a_term, the_theme,
-    the_photo, the_day, back, back, back, nothing, the_cache_goes, the_cache_is_damaged, a_page_goes,
+    the_photo, an_issue, an_issue, a_record_goes, the_day, back, back, back, nothing, the_cache_goes,
+    the_cache_is_damaged, a_page_goes,
 )  # fmt: skip
 """Every way in which a book, or what is kept of it, changes. Most mistakes are mended by going back."""
 
@@ -281,6 +298,8 @@ def test_warm_is_cold(
     folder = tmp_path_factory.mktemp("history")
     shutil.copytree(BOOK, folder / "book")
     kitchen = Kitchen(folder / "book", folder / "warm", chance=random.Random(seed))
+    for _ in range(seed % 4):
+        an_issue(kitchen)
     assert build(kitchen, kitchen.out)[0] == 0
     for number, change in enumerate(changes):
         kitchen.past.append(kitchen.held())
@@ -291,8 +310,7 @@ def test_warm_is_cold(
         cold = build(kitchen, folder / f"cold-{number}")
         assert warm == cold
         made = published(kitchen.out)
-        wanted = (
-            published(folder / f"cold-{number}") if cold[0] == 0 else {k: v for k, v in last.items() if k not in gone}
-        )
+        # where nothing is published, what was there stays; the exit code alone does not tell
+        wanted = published(folder / f"cold-{number}") or {k: v for k, v in last.items() if k not in gone}
         assert not differences(made, wanted)
     shutil.rmtree(folder)
