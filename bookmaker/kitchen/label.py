@@ -7,7 +7,7 @@ from bookmaker.kitchen.labelling.diets import diets_of
 from bookmaker.kitchen.labelling.mix import Mixes
 from bookmaker.kitchen.labelling.notes import notes_of
 from bookmaker.kitchen.labelling.nutrients import nutrients_per_gram
-from bookmaker.kitchen.labelling.nutrition import nutrition_of
+from bookmaker.kitchen.labelling.nutrition import nutrition_of, sold_of
 from bookmaker.kitchen.labelling.quantities import quid_of
 from bookmaker.kitchen.labelling.rules import LISTS, law_note
 from bookmaker.measures.exact import exactly
@@ -45,7 +45,7 @@ def label_of(ref: RecipeRef, book: Book, figures: Figures) -> LabelFigure:
             allergens=allergens,
             nutrition=nutrition,
             diets=diets_of(ref, mixes),
-            net=nutrition.piece,
+            net=sold_of(ref, mixes).grams,
             notes=tuple(notes_of(ref, mixes, per_gram)),
             law=law_note(book.house.region, book.house.labels.packed),
             quantities=quantities,

@@ -95,7 +95,7 @@ class NutritionRow:
 
 @dataclass(frozen=True, slots=True)
 class Nutrition:
-    """Calculated, not analysed: so every output says. `piece` is the grams of one piece (or portion, US serving)."""
+    """Calculated, not analysed: so every output says. `piece` is the grams of one piece, portion or serving."""
 
     region: Region
     rows: tuple[NutritionRow, ...]
@@ -125,7 +125,7 @@ class DietFigure:
 class LabelFigure:
     """Everything that a label of one recipe in one size says by law.
 
-    `name` is the legal name. `diets` has those the law or the house knows. `notes` are sentences that belong on the
+    `name` is the legal name, `net` the grams of what is sold at once. `diets` has those the law or the house knows. `notes` are sentences that belong on the
     label (`defrosted`, warnings that additives call for ...). `law` names the rules and the day they were written
     down. `quantities` are those of the named ingredients, in the order named.
     """

@@ -143,6 +143,7 @@ class Recipe:
     dough_temperature: Temperature | None = None
     labour_role: str = ""
     portion: Portion | None = None
+    servings: int | None = None
     prices: tuple[ListPrice, ...] = ()
     client: ClientText = ClientText()
     keeps: tuple[Keeping, ...] = ()

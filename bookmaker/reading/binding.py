@@ -92,6 +92,7 @@ class _Binder:
             dough_temperature=written.dough_temperature,
             labour_role=labour_role,
             portion=written.portion,
+            servings=written.servings,
             prices=prices,
             client=written.client,
             keeps=written.keeps,

@@ -123,6 +123,7 @@ def _recipe(front: RecipeFront, method: ReadMethod, texts: Texts) -> WrittenReci
         ),
         labour_role=_words(front.labour_role, at.at("labour role")),
         portion=texts.read(front.portion, at.at("portion"), read_portion, "bad-amount"),
+        servings=texts.read(front.servings, at.at("servings"), whole, "bad-number"),
         prices=read_prices(front.price, texts, at.at("price")),
         client=_client(front, texts),
         named=texts.names(front.named, at.at("named")),

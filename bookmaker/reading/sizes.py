@@ -16,7 +16,7 @@ from bookmaker.reading.formula import read_formula
 from bookmaker.reading.losses import WHOLE, read_losses
 from bookmaker.reading.method import read_step_overrides
 from bookmaker.reading.suggest import did_you_mean, fold
-from bookmaker.reading.texts import Texts, grams
+from bookmaker.reading.texts import Texts, grams, whole
 from bookmaker.reading.tree import key_of
 from bookmaker.reading.yields import read_cut, read_end_point, read_piece_count, read_portion, read_yield
 
@@ -52,6 +52,7 @@ def _size(name: str, front: SizeFront, recipe: WrittenRecipe, texts: Texts, at: 
         "make": read_making(front.make, texts, at.at("make")) if front.make else None,
         "packaging": read_packaging(front.packaging, texts, at.at("packaging")) or None,
         "portion": texts.read(front.portion, at.at("portion"), read_portion, "bad-amount"),
+        "servings": texts.read(front.servings, at.at("servings"), whole, "bad-number"),
         "prices": _prices(recipe.prices, read_prices(front.price, texts, at.at("price"))) or None,
     }
     sized = replace(recipe, size=name, **{key: value for key, value in overrides.items() if value is not None})

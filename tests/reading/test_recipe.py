@@ -58,6 +58,7 @@ packaging: [1 cake box per 6 slices, 2 product label]
 dough temperature: 25 °C
 labour role: night baker
 portion: 1 slice
+servings: 4
 price: {tea room: 4.20 EUR incl, hotel: 2.60 EUR net}
 describe: Soft.
 sold as: Honey cake
@@ -130,6 +131,7 @@ def test_the_facts_of_a_recipe() -> None:
     )
     assert recipe.make == Making(D(2000), D(500), D(8000), whole=True)
     assert recipe.portion == Portion(pieces=D(1))
+    assert recipe.servings == 4
     assert [(price.channel.text, price.money, price.taxed) for price in recipe.prices] == [
         ("tea room", Money(D("4.20"), "EUR"), True),
         ("hotel", Money(D("2.60"), "EUR"), False),
@@ -267,6 +269,8 @@ def test_names_in_one_text_stand_at_their_own_places() -> None:
         ({"teach": "{exercises: {add: [percent]}}"}, "unknown-word"),
         ({"teach": "{exercises: {leave out: [costing]}}"}, "unknown-word"),
         ({"sizes": "{big: {yields: 2 kg}, Big: {yields: 3 kg}}"}, "size-twice"),
+        ({"servings": "a few"}, "bad-number"),
+        ({"servings": "0"}, "bad-number"),
     ],
 )
 def test_one_slip_is_one_problem(keys: dict[str, str], code: str) -> None:

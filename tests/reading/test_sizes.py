@@ -24,10 +24,12 @@ formula:
 losses: {Shell: {trim: 3 %}, whole: {bake: 12 %}}
 price: {tea room: 29.00 EUR incl, hotel: 18.50 EUR net}
 packaging: [1 cake box per 1 tart]
+servings: 8
 sizes:
   24 cm: {code: QB-31}
   8 cm:
     yields: 24 tarts of 86 g
+    servings: 1
     code: QB-32
     formula: [864 g tart dough, 1200 g custard, 2 leaves gelatine]
     losses: {whole: {bake: 15 %}}
@@ -57,6 +59,7 @@ def test_a_size_without_overrides_is_the_recipe() -> None:
     assert large.code
     assert large.code.text == "QB-31"
     assert large.losses == (Loss("bake", D("0.12")),)
+    assert [size.servings for size in _sizes()] == [8, 1]
 
 
 def test_a_size_changes_the_amounts_of_lines_and_keeps_what_else_they_say() -> None:

@@ -77,6 +77,10 @@ _US_ROWS = (
 )
 
 
+LARGE = Decimal(250)
+"""Grams of a piece above which nobody eats it alone: a table per piece would mislead (common practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Serving:
     """What one guest gets: its grams (None: nobody knows) and its name."""
@@ -85,8 +89,8 @@ class Serving:
     word: str
 
 
-def serving_of(ref: RecipeRef, mixes: Mixes) -> Serving:
-    """The portion that the recipe states, else one piece."""
+def sold_of(ref: RecipeRef, mixes: Mixes) -> Serving:
+    """What is sold at once: the portion that the recipe states, else one piece."""
     recipe, yields = mixes.book.recipes[ref], mixes.figures.recipes[ref].flow.yields
     portion = recipe.portion
     if portion is not None and portion.grams is not None:
@@ -94,6 +98,16 @@ def serving_of(ref: RecipeRef, mixes: Mixes) -> Serving:
     if portion is not None and portion.pieces is not None and portion.pieces != 1:
         return Serving(None if yields.piece is None else yields.piece * portion.pieces, "portion")
     return Serving(yields.piece, singular(yields.word) if yields.word else "piece")
+
+
+def serving_of(ref: RecipeRef, mixes: Mixes) -> Serving:
+    """What nutrition is told of beside 100 g: a serving of what is sold at once, or all of that where it is no large
+    thing.
+    """
+    sold, servings = sold_of(ref, mixes), mixes.book.recipes[ref].servings
+    if servings is not None and servings > 1:
+        return Serving(None if sold.grams is None else sold.grams / servings, "serving")
+    return sold if sold.grams is None or sold.grams <= LARGE else Serving(None, "serving")
 
 
 def nutrition_of(ref: RecipeRef, mixes: Mixes, per_gram: PerGram) -> Nutrition:

@@ -112,6 +112,7 @@ class SizeFront:
     make: MakeFront | None = field(default=None, metadata=doc("how it is batched", "{whole: yes}"))
     packaging: Names | None = field(default=None, metadata=doc("what it is packed in", "[1 tart box per 6 tarts]"))
     portion: str | None = field(default=None, metadata=doc("what one guest gets", "1 tart"))
+    servings: str | None = field(default=None, metadata=doc("into how many servings a piece is cut at the table", "8"))
     price: Mapping[str, str] | None = field(
         default=None, metadata=doc("what a channel pays for one piece", "{tea room: 5.20 EUR incl}")
     )
@@ -201,6 +202,10 @@ class RecipeFront:
         default=None, metadata=doc("who makes it, where not the house's usual role", "night baker")
     )
     portion: str | None = field(default=None, metadata=doc("what one guest gets: pieces or a weight", "1 piece"))
+    servings: str | None = field(
+        default=None,
+        metadata=doc("into how many servings what is sold at once is cut at the table, for nutrition per serving", "8"),
+    )
     price: Mapping[str, str] | None = field(
         default=None,
         metadata=doc(

@@ -102,6 +102,7 @@ class WrittenRecipe:
     dough_temperature: Temperature | None = None
     labour_role: Words | None = None
     portion: Portion | None = None
+    servings: int | None = None
     prices: tuple[WrittenPrice, ...] = ()
     client: ClientText = ClientText()
     named: tuple[Words, ...] = ()

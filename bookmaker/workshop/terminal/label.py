@@ -40,7 +40,7 @@ def _name(desk: Desk, label: LabelFigure) -> Iterator[str]:
         yield paragraph(", ".join(beside))
     yield from (paragraph(note) for note in label.notes)
     if label.net is not None:
-        yield f"{desk.pen.amount(mass(label.net))} a {label.nutrition.piece_word}"
+        yield f"net {desk.pen.amount(mass(label.net))}"
 
 
 def _ingredients(desk: Desk, label: LabelFigure) -> Iterator[str]:

@@ -283,6 +283,28 @@ def test_a_portion_stands_for_the_piece(portion: Portion | None, grams: int, wor
     assert (found.nutrition.piece, found.nutrition.piece_word, found.net) == (Decimal(grams), word, Decimal(grams))
 
 
+def test_a_serving_is_a_part_of_what_is_sold_at_once() -> None:
+    """A tart of 400 g in eight: 50 g each, of which the shares of a day are; it is sold whole."""
+    found = of(make.line(800, "cream"), stores=[CREAM], yields=make.pieces(2, "tarts"), servings=8)
+    assert (found.nutrition.piece, found.nutrition.piece_word) == (Decimal(50), "serving")
+    assert found.net == 400
+    assert (row(found, "fat").per_piece, row(found, "fat").reference) == ("18 g", "26 %")
+
+
+def test_servings_of_a_portion_of_several_pieces() -> None:
+    portion = Portion(pieces=Decimal(6))
+    found = of(make.line(600, "cream"), stores=[CREAM], yields=make.pieces(20), portion=portion, servings=2)
+    assert (found.nutrition.piece, found.nutrition.piece_word, found.net) == (Decimal(90), "serving", Decimal(180))
+
+
+@pytest.mark.parametrize(("grams", "told"), [(500, True), (502, False)])
+def test_nobody_eats_a_loaf_alone(grams: int, told: bool) -> None:
+    found = of(make.line(grams, "cream"), stores=[CREAM], yields=make.pieces(2, "loaves"))
+    assert bool(row(found, "fat").per_piece) is told
+    assert row(found, "fat").per_100 == "36 g"
+    assert found.net == Decimal(grams) / 2
+
+
 def test_the_us_table_has_its_own_rows_and_what_is_not_known_is_empty() -> None:
     found = of(make.line(100, "cream"), stores=[CREAM], yields=make.pieces(4), region=Region.US)
     shown = {each.name: (each.per_piece, each.reference) for each in found.nutrition.rows}
