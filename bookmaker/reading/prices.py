@@ -184,6 +184,7 @@ def bind_prices(
             at = house.anchor.at("prices", "preferred", index)
             values.report("unknown-supplier", at, name=supplier, fix=did_you_mean(supplier, suppliers))
     for item in stores.values():
+        strangers = False
         articles = {f"{price.supplier} {price.code}": None for price in bound.get(item.id, ())}
         for article in item.articles:
             name = f"{article.supplier} {article.code}"
@@ -191,7 +192,8 @@ def bind_prices(
                 at = Anchor(item.anchor.document, (item.id, "articles", name, KEY))
                 fix = did_you_mean(name, articles) or f"articles of {item.id}: {', '.join(articles)}"
                 values.report("unknown-article", at, name=name, item=item.id, fix=fix)
-        if item.differs_by_article((price.supplier, price.code) for price in bound.get(item.id, ())):
+                strangers = True
+        if not strangers and item.differs_by_article((price.supplier, price.code) for price in bound.get(item.id, ())):
             at = Anchor(item.anchor.document, (item.id, "articles", KEY))
             values.report("articles-differ", at, item=item.id)
     return {name: tuple(rows) for name, rows in bound.items()}, values.problems
