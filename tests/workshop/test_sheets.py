@@ -2,6 +2,7 @@
 
 import re
 import shutil
+import time
 import zlib
 from collections.abc import Iterator
 from io import BytesIO
@@ -13,6 +14,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from bookmaker.cli import main
+from bookmaker.workshop.cache.unchanged import nothing_to_do
 from tests.support.links import broken
 from tests.support.sheets import CLIENTS
 
@@ -67,6 +69,13 @@ def test_what_is_not_told_makes_nothing_anew(book: Path, capsys: pytest.CaptureF
     assert build(book, "sheets", "labels") == 0
     assert "written" not in capsys.readouterr().out
     assert published(book) == before
+
+
+def test_editions_with_pdfs_are_not_looked_at_again_where_nothing_changed(book: Path) -> None:
+    time.sleep(0.1)  # what was changed just now might be changed again without anybody's seeing it
+    build(book, "sheets", "labels")
+    out = book.parent / "build"
+    assert nothing_to_do(str(book), out, only=["sheets", "labels"], on="2026-11-25") == 0
 
 
 def test_a_sheet_is_made_anew_where_it_says_something_else(book: Path) -> None:

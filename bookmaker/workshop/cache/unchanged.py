@@ -49,7 +49,8 @@ def _holds(stamp: Mapping[str, Any], made_from: Mapping[str, str]) -> bool:
     if any(stamp.get(key) != value for key, value in made_from.items()):
         return False
     libraries = stamp.get("libraries", {})
-    if library_marks(libraries) != libraries:
+    # asked of the folders again, it also tells of those that they lie in
+    if not libraries.items() <= library_marks(libraries).items():
         return False
     return bool(stamp.get("glance") == glance() or stamp.get("tool") == tool())
 
