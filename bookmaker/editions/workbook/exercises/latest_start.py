@@ -9,6 +9,7 @@ from bookmaker.editions.workbook.views_parts import Clock, Exercise, Grid, Part,
 from bookmaker.kitchen.chain import Activity, schedule
 from bookmaker.kitchen.figures import LackKind
 from bookmaker.kitchen.uses import step_that_uses
+from bookmaker.measures.exact import published
 
 NAME = "latest start"
 DAY = 1440
@@ -120,4 +121,5 @@ def rows_of(lesson: Lesson) -> tuple[Row, ...] | None:
 
 
 def _whole(minutes: Decimal) -> int:
-    return int(minutes.to_integral_value(ROUND_CEILING))
+    """Rounded up to the minute; what 34 digits cannot hold of a third of a minute is forgiven."""
+    return int(published(minutes).to_integral_value(ROUND_CEILING))

@@ -1,0 +1,253 @@
+"""Every exercise: solvable from what it prints, one answer, and figures that are the book's own."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+import pytest
+
+from bookmaker.editions.team.views import Amount
+from bookmaker.editions.workbook.dice import Dice
+from bookmaker.editions.workbook.exercises.every import MAKERS
+from bookmaker.editions.workbook.exercises.lesson import Lesson
+from bookmaker.editions.workbook.views_parts import Exercise, Filled, Gap, Grid, Lettered, Result, Room, Say
+from bookmaker.kitchen.compute import compute
+from bookmaker.kitchen.figures import Figures
+from bookmaker.measures.exact import exactly
+from bookmaker.model.book import Book
+from bookmaker.model.recipe import Recipe
+from bookmaker.model.refs import RecipeRef
+from bookmaker.model.teaching import EXERCISES, STEPS, TOPICS
+from bookmaker.reading.book import read_book
+from tests.contract.modules import ROOT
+from tests.editions.workbook import givens
+from tests.editions.workbook.solving import answers, right_orders, solve, text
+
+SEEDS = 1000
+
+
+@cache
+def demo() -> tuple[Book, Figures]:
+    """The demo book with its figures."""
+    book = read_book(ROOT / "recipes").book
+    assert book is not None
+    return book, compute(book, date(2026, 11, 30))
+
+
+@cache
+def refs() -> tuple[RecipeRef, ...]:
+    """Every recipe of the demo book, taught or not, in its first size."""
+    book, _ = demo()
+    return tuple(ref for ref in book.recipes if book.sized(RecipeRef(ref.id)) == ref)
+
+
+def make(name: str, ref: RecipeRef, group: str = "autumn") -> Exercise | None:
+    """An exercise of a recipe for a class."""
+    book, figures = demo()
+    with exactly():
+        return MAKERS[name](Lesson(book, figures, ref, Dice(group, ref.id, name)))
+
+
+def every(name: str, group: str = "autumn") -> Iterator[tuple[Recipe, Exercise]]:
+    """That kind of exercise for every recipe that allows it."""
+    book, _ = demo()
+    for ref in refs():
+        if (exercise := make(name, ref, group)) is not None:
+            yield book.recipes[ref], exercise
+
+
+def test_the_table_of_kinds_is_what_can_be_made() -> None:
+    assert {*MAKERS} == {*EXERCISES}
+    assert len(EXERCISES) > 12
+    for kind in EXERCISES.values():
+        assert kind.step in STEPS
+        assert {*kind.topics} <= {*TOPICS}
+
+
+def test_a_thousand_classes_without_a_failure() -> None:
+    """Each class one recipe, all recipes in turn: every exercise comes out as an apprentice reckons it."""
+    book, _ = demo()
+    made: Counter[str] = Counter()
+    for seed in range(SEEDS):
+        ref = refs()[seed % len(refs())]
+        for name in MAKERS:
+            exercise = make(name, ref, f"class {seed}")
+            if exercise is not None:
+                made[name] += 1
+                assert solve(exercise, book.recipes[ref], book) == answers(exercise), (name, ref.id, seed)
+    assert {*made} == {*MAKERS}
+    assert all(count >= 50 for count in made.values()), made
+
+
+@pytest.mark.parametrize("name", [*MAKERS])
+def test_a_wrong_answer_would_be_found(name: str) -> None:
+    """The apprentice in code does not take any answer for right."""
+    book, _ = demo()
+    recipe, exercise = next(every(name))
+    spoilt = replace(exercise, answer=tuple(_spoilt(part) for part in exercise.answer))
+    assert solve(exercise, recipe, book) == answers(exercise) != answers(spoilt)
+
+
+def _spoilt(part: Any) -> Any:
+    if isinstance(part, Result):
+        return replace(part, value=_other(part.value))
+    if isinstance(part, Grid):
+        rows = tuple(tuple(Filled(_other(c.value)) if isinstance(c, Filled) else c for c in row) for row in part.rows)
+        return replace(part, rows=rows)
+    return part
+
+
+def _other(value: Any) -> Any:
+    if isinstance(value, Amount):
+        return replace(value, value=value.value + 1)
+    return value + 1 if isinstance(value, Decimal | int) else "something else"
+
+
+@pytest.mark.parametrize("name", [*MAKERS])
+def test_tasks_hide_exactly_what_the_answers_tell(name: str) -> None:
+    for recipe, exercise in every(name):
+        gaps = [grid for grid in exercise.task if isinstance(grid, Grid) and _has(grid, Gap)]
+        filled = [grid for grid in exercise.answer if isinstance(grid, Grid)]
+        assert not any(isinstance(grid, Grid) and _has(grid, Filled) for grid in exercise.task)
+        for empty, full in zip(gaps, filled, strict=True):
+            hidden = tuple(tuple(Gap() if isinstance(c, Filled) else c for c in row) for row in full.rows)
+            assert hidden == empty.rows, recipe.title
+        rooms = [room.asked for room in exercise.task if isinstance(room, Room)]
+        assert rooms == [result.asked for result in exercise.answer if isinstance(result, Result)]
+        assert gaps or rooms
+
+
+def _has(grid: Grid, kind: type) -> bool:
+    return any(isinstance(cell, kind) for row in grid.rows for cell in row)
+
+
+@pytest.mark.parametrize("name", [*MAKERS])
+def test_every_sentence_can_be_read(name: str) -> None:
+    """No value is missing, and no sign for percent stands alone."""
+    for _, exercise in every(name):
+        parts = [*exercise.task, *exercise.answer]
+        sentences = [*(part for part in parts if isinstance(part, Say)), *exercise.working]
+        sentences += [part.asked for part in parts if isinstance(part, Room | Result)]
+        sentences += [part.caption for part in parts if isinstance(part, Grid)]
+        sentences += [words for part in parts if isinstance(part, Lettered) for _, words in part.items]
+        sentences += [exercise.note] if exercise.note else []
+        for sentence in sentences:
+            read = text(sentence)
+            assert read
+            assert "%(" not in read
+            assert "%%" not in read
+
+
+def test_the_same_class_gets_the_same_and_another_class_another() -> None:
+    same = Counter(make(name, ref) == make(name, ref) for ref in refs() for name in MAKERS)
+    assert same == {True: len(refs()) * len(MAKERS)}
+    for name in MAKERS:
+        pairs = [(one, make(name, recipe.ref, "spring")) for recipe, one in every(name)]
+        assert any(one != other for one, other in pairs), name
+
+
+def test_several_right_orders_are_said_and_one_is_not() -> None:
+    book, _ = demo()
+    seen = Counter[bool]()
+    for recipe, exercise in every("step order"):
+        right = right_orders(exercise, recipe)
+        (result,) = exercise.answer
+        assert isinstance(result, Result)
+        assert result.value in right
+        assert exercise.note is not None
+        said = text(exercise.note)
+        assert ("Several orders are right" in said) == (len(right) > 1), recipe.title
+        if 1 < len(right) <= 6:
+            listed = said.removeprefix("Several orders are right: ").removesuffix(".").split("; ")
+            assert {*listed} == right
+        seen[len(right) > 1] += 1
+    assert seen[True]
+    assert seen[False]
+    assert book.recipes
+
+
+def test_only_exercises_marked_so_show_money() -> None:
+    book, _ = demo()
+    code = book.house.money
+    for name, kind in EXERCISES.items():
+        shown = any(code in repr(exercise) for _, exercise in every(name))
+        assert shown == kind.money, name
+
+
+# --- what is printed is the book's own
+
+
+@pytest.mark.parametrize("name", ["percents", "scaling"])
+def test_weights_are_those_of_the_formula(name: str) -> None:
+    assert sum(givens.check_weights(exercise, recipe, demo()[0]) for recipe, exercise in every(name)) > 250
+
+
+def test_losses_and_what_joins_are_the_recipe_s() -> None:
+    checked = 0
+    for recipe, exercise in every("yield"):
+        givens.check_yield(exercise, recipe)
+        checked += 1
+    assert checked > 40
+
+
+def test_minutes_are_those_of_the_steps() -> None:
+    held = (givens.check_minutes(exercise, recipe, *demo()) for recipe, exercise in every("latest start"))
+    assert sum(held) > 200
+
+
+def test_allergens_are_those_of_the_stores() -> None:
+    book, _ = demo()
+    assert sum(givens.check_allergens(exercise, book) for _, exercise in every("allergens")) > 200
+
+
+def test_preferments_hold_what_they_are_fed_with() -> None:
+    book, _ = demo()
+    assert sum(givens.check_preferments(exercise, book) for _, exercise in every("total formula")) >= 2
+
+
+def test_prices_are_those_of_the_price_list() -> None:
+    book, figures = demo()
+    held = sum(givens.check_prices(exercise, book, figures, recipe) for recipe, exercise in every("cost"))
+    assert held > 100
+
+
+def test_loads_and_limits_are_those_of_the_steps() -> None:
+    for recipe, exercise in every("loads"):
+        values = {key: value for part in exercise.task if isinstance(part, Say) for key, value in part.values}
+        step = recipe.method.steps[int(str(values["step"])) - 1]
+        assert step.load is not None
+        assert step.takes is not None
+        assert (values["per"], values["on"]) == (int(step.load.amount), step.on)
+        longest = values.get("time") or values["most"]
+        assert isinstance(longest, Amount)
+        assert longest.value == step.takes.long_end
+    for recipe, exercise in every("limits"):
+        grid = next(part for part in exercise.task if isinstance(part, Grid))
+        limits = {step.number: step.limit.text for step in recipe.method.steps if step.limit}
+        assert all(limits[int(str(row[0]))] == row[1] for row in grid.rows)
+
+
+def test_water_temperatures_are_the_kitchen_s_rule() -> None:
+    """The rule of the kitchen and the one of the exercise are the same."""
+    from bookmaker.kitchen.dough_temperature import water_temperature, with_ice
+    from bookmaker.measures.temperatures import Temperature, TemperatureDifference
+
+    for recipe, exercise in every("water temperature"):
+        grid = next(part for part in exercise.task if isinstance(part, Grid))
+        readings = [row[1].value for row in grid.rows if isinstance(row[1], Amount)]
+        *known, tap, friction = readings
+        assert recipe.dough_temperature is not None
+        needed = water_temperature(
+            recipe.dough_temperature, [Temperature(each) for each in known], TemperatureDifference(friction)
+        )
+        first, second = (part.value for part in exercise.answer if isinstance(part, Result))
+        assert isinstance(first, Amount)
+        assert isinstance(second, Amount)
+        assert first.value == needed.celsius
+        water = next(Decimal(str(dict(part.asked.values)["water"])) for part in exercise.task
+                     if isinstance(part, Room) and "water" in dict(part.asked.values))  # fmt: skip
+        assert abs(second.value - with_ice(water, Temperature(tap), needed).ice) <= Decimal("0.5")
