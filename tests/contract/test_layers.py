@@ -37,6 +37,7 @@ DOORS = {
     "markupsafe": "press",
     "PIL": "press",
     "pydyf": "press",
+    "segno": "press",
     "tinycss2": "press",
     "weasyprint": "press",
     "watchdog": "workshop",

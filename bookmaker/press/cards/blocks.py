@@ -156,12 +156,13 @@ def code_width(address: str, paper: CardPaper) -> float:
 
 def rows(view: CardView) -> tuple[Row, ...]:
     """The formula's rows, from top to bottom."""
-    found: list[Row] = []
+    found: list[tuple[str, str, CardLine | None]] = []
     for stage in view.formula.stages:
         if stage.name:
-            found.append(Row(f"row-{len(found)}", stage.name, stage.kind))
-        found.extend(Row(f"row-{len(found) + at}", line=line) for at, line in enumerate(stage.lines))
-    return (*found, Row(f"row-{len(found)}"))
+            found.append((stage.name, stage.kind, None))
+        found += [("", "", line) for line in stage.lines]
+    found.append(("", "", None))
+    return tuple(Row(f"row-{number}", *row) for number, row in enumerate(found))
 
 
 def widths(view: CardView, type_: Type, formats: Formats) -> list[float]:

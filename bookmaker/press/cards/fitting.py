@@ -178,6 +178,9 @@ _GROWTH = 1.7
 _FULL, _HOPELESS = 0.94, 1.06
 """Below the one a card probably fits, above the other surely not: guesses are good to some hundredths."""
 
+_SHORTER = 0.4
+"""By how much a step is shortened by somebody who is asked to: a guess."""
+
 _NEVER = 1e6
 """The height of what is wider than its column: it fits nowhere."""
 
@@ -202,16 +205,18 @@ def _blocks(heights: dict[str, float], formula: tuple[str, ...]) -> Blocks:
 
 
 def too_long(measured: Measured) -> tuple[str, ...]:
-    """What to shorten: the highest blocks that together are more than there is no room for."""
+    """What to shorten: the formula, if there is no room for it; else the longest steps, then what else is long."""
     blocks = measured.blocks
-    room = 2 * (measured.front + measured.back)
-    over = max(sum(blocks.heights.values()) - room, 0.0)
+    if blocks.high(blocks.formula) > 2 * measured.front:
+        return (FORMULA,)
+    over = sum(blocks.heights.values()) - 2 * (measured.front + measured.back)
     named: list[str] = []
     saved = 0.0
-    for name in sorted(blocks.heights, key=lambda each: -blocks.heights[each]):
-        named.append(name)
-        # a block is shortened, not left out: by a third, say
-        saved += blocks.heights[name] / 3
-        if saved > over and len(named) > 1:
-            break
+    others = (*blocks.cautions, *blocks.tail, *blocks.parts)
+    for group in (blocks.steps, others):
+        for name in sorted(group, key=lambda each: -blocks.heights[each]):
+            if named and saved > over:
+                break
+            named.append(name)
+            saved += blocks.heights[name] * _SHORTER
     return tuple(named)

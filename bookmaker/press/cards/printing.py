@@ -1,7 +1,9 @@
 """Cards and batch records as pieces of PDF files, and the settings of those files."""
 
+import gc
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from multiprocessing import parent_process
 from pathlib import Path
 
 from markupsafe import Markup
@@ -25,7 +27,20 @@ class FittingSetup:
 
 def prepare(setup: FittingSetup) -> Callable[[CardSheet], Fitted]:
     """What a process does first: the work on one card."""
-    return CardFitter(setup.themes, setup.paper).fit
+    fitter = CardFitter(setup.themes, setup.paper)
+    is_apart = parent_process() is not None
+    if is_apart:
+        # What was there before stays; what a card leaves behind is let go when it is done, not looked for meanwhile
+        gc.freeze()
+        gc.disable()
+
+    def work(sheet: CardSheet) -> Fitted:
+        fitted = fitter.fit(sheet)
+        if is_apart:
+            gc.collect(0)
+        return fitted
+
+    return work
 
 
 class CardPress:
