@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from bookmaker.model.allergens import NUTS
+from bookmaker.model.allergens import NUTS, US_NUTS
 from bookmaker.model.house import Region
 
 SULPHITES_ABOVE = Decimal(10)
@@ -60,13 +60,13 @@ _ANNEX_II = (
     Group("molluscs", ("molluscs",)),
 )
 
-# The nut list of the US authority (guidance of January 2025) has pine nuts too, for which the stores have no word.
+# Tree nuts as the US authority lists them since January 2025 (Questions and Answers Regarding Food Allergens, ed. 5).
 _US_NINE = (
     Group("milk", ("milk",)),
     Group("eggs", ("eggs",)),
     Group("fish", ("fish",)),
     Group("crustacean shellfish", ("crustaceans",)),
-    Group("tree nuts", NUTS),
+    Group("tree nuts", (*NUTS, *US_NUTS)),
     Group("peanuts", ("peanuts",)),
     Group("wheat", ("wheat",)),
     Group("soybeans", ("soybeans",)),

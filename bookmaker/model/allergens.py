@@ -11,11 +11,14 @@ CEREALS = ("wheat", "rye", "barley", "oats", "spelt", "kamut")
 NUTS = ("almonds", "hazelnuts", "walnuts", "cashews", "pecans", "brazil nuts", "pistachios", "macadamias")
 """Tree nuts."""
 
+US_NUTS = ("pine nuts",)
+"""A tree nut in the United States alone (the authority's guidance of January 2025)."""
+
 OTHERS = (
     "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "celery", "mustard", "sesame", "sulphites", "lupin",
     "molluscs",
 )  # fmt: skip
 """The groups declared by the group's own name."""
 
-ALLERGENS = (*CEREALS, *NUTS, *OTHERS)
+ALLERGENS = (*CEREALS, *NUTS, *US_NUTS, *OTHERS)
 """Every word that may stand in `contains` and `may contain`."""

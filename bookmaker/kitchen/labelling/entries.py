@@ -19,6 +19,7 @@ from bookmaker.kitchen.labelling.wording import (
     plain,
     run_together,
 )
+from bookmaker.kitchen.law import LAWS
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.model.house import Region
 from bookmaker.model.refs import RecipeRef
@@ -93,7 +94,8 @@ class Listing:
         name = recipe.client.sold_as or _within(recipe.title, mixes.book.house.language)
         parts = self.of(ref, share, ways, product=False)
         inner = tuple(dict.fromkeys(way for part in parts for way in part.ways))
-        contains = mixes.figures.recipes[ref].allergens.contains
+        law = LAWS[self.rule.region]
+        contains = [name for name in mixes.figures.recipes[ref].allergens.contains if law.group(name) is not None]
         return Entry(ref, emphasised(name, contains)[0], share, parts, inner or ways)
 
     def _stuff(self, stuff: Stuff, share: Decimal) -> tuple[Phrases, tuple[Entry, ...]]:

@@ -97,7 +97,7 @@ class Heaping:
     def _stuff(self, target: StoresRef | RecipeRef) -> Stuff | None:
         """How an item is declared; None for what need not stand in the list, and brings no allergen."""
         item = self.mixes.book.stores[target.id]
-        stuff = stuff_of(item, self.mixes.allergens(item.id).contains)
+        stuff = stuff_of(item, self.mixes.declared(item.id))
         return None if item.exempt_from_list is not None and not stuff.allergens else stuff
 
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from bookmaker.kitchen.allergens import item_allergens
 from bookmaker.kitchen.figures import AllergenFigure, Figures, Lack, LackKind, MassFlow, Path
+from bookmaker.kitchen.law import LAWS
 from bookmaker.kitchen.parts import cut_lines, is_seed, part_of, sources_of
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.model.book import Book
@@ -67,6 +68,11 @@ class Mixes:
         if known is None:
             known = self._known[ref] = self._mix(self.book.recipes[ref], self.figures.recipes[ref].flow)
         return known
+
+    def declared(self, item: str) -> tuple[str, ...]:
+        """The allergens of one stores item that the region's law wants set apart."""
+        law = LAWS[self.book.house.region]
+        return tuple(name for name in self.allergens(item).contains if law.group(name) is not None)
 
     def allergens(self, item: str) -> AllergenFigure:
         """One stores item's allergens, worked out once."""

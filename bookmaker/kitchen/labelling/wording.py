@@ -33,6 +33,7 @@ _STEMS = {
     "brazil nuts": "brazil nuts?",
     "pistachios": "pistachio nuts?|pistachios?",
     "macadamias": "macadamia nuts?|macadamias?|queensland nuts?",
+    "pine nuts": "pine nuts?|pine kernels?",
     "celery": "celery|celeriac",
     "mustard": "mustard",
     "sesame": "sesame",

@@ -408,8 +408,15 @@ def test_the_us_names_all_sources_behind_the_list_and_species_of_nuts() -> None:
     ]
     lines = [make.line(50, "flour"), make.line(30, "praline"), make.line(20, "rye")]
     found = label_in(product(lines, 100), stores=stores, region=Region.US)
-    assert found.declaration.plain() == "WHEAT flour, praline, RYE. Contains: ALMONDS, HAZELNUTS, WHEAT."
+    assert found.declaration.plain() == "WHEAT flour, praline, rye. Contains: ALMONDS, HAZELNUTS, WHEAT."
     assert any("Contains statement" in form for form in CASES["us-declaration-forms"]["expect"]["forms"])
+
+
+def test_pine_nuts_are_an_allergen_in_the_us_alone() -> None:
+    pesto = make.item("pesto", contains=frozenset({"pine nuts"}))
+    recipe = product([make.line(1, "pesto")], 1)
+    assert label_in(recipe, stores=[pesto]).declaration.plain() == "pesto"
+    assert label_in(recipe, stores=[pesto], region=Region.US).declaration.plain() == "pesto. Contains: PINE NUTS."
 
 
 def test_without_allergens_the_us_statement_is_not_there() -> None:
