@@ -961,7 +961,8 @@ CATALOGUE: dict[str, Entry] = {
     "issued-unknown": Entry(
         Severity.NOTE,
         "Something issued of a recipe that is gone",
-        "a {what} of '{title}' was issued on {on}, and the book has no such recipe any more: nothing is compared with it",
+        "a {what} of '{title}' was issued on {on}, and the book has no such recipe any more: nothing is compared with "
+        "it",
         "if it is called otherwise now, issue it again; if nothing of it is in use any more, take its lines out",
     ),
     # --- labels against what was issued

@@ -5,7 +5,11 @@ from collections.abc import Iterable, Mapping
 from bookmaker.problems.problem import Problem
 
 # What the kitchen finds, and the document whose errors bring it about
-_CAUSES: Mapping[str, str] = {"no-price": "stores/prices.csv"}
+_CAUSES: Mapping[str, str] = {
+    "no-price": "stores/prices.csv",
+    "label-allergens": "issued.csv",
+    "label-changed": "issued.csv",
+}
 
 
 def without_echoes(problems: Iterable[Problem], findings: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -68,6 +68,7 @@ def json_report(problems: Iterable[Problem], sources: Sources) -> list[dict[str,
         {
             "code": each.code,
             "severity": str(each.severity),
+            "stops publishing": each.stops,
             **_position(each.anchor, sources),
             "message": each.message,
             "fix": each.fix,

@@ -67,7 +67,7 @@ def open_book(
     if alarms and reading.book is not None and figures is not None:
         changed = label_problems(alarms_in(reading.book, figures), reading.book)
     progress.clear()
-    problems = (*without_echoes(reading.problems, findings), *shared, *changed)
+    problems = (*without_echoes(reading.problems, (*findings, *changed)), *shared)
     return Opened(folder, day, reading.book, figures, problems, reading.sources)
 
 

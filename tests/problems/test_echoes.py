@@ -18,3 +18,20 @@ def test_gaps_are_not_said_where_the_list_is_faulty() -> None:
 def test_gaps_are_said_otherwise() -> None:
     assert without_echoes([SUPPLIER, ELSEWHERE], [GAP]) == (SUPPLIER, ELSEWHERE, GAP)
     assert without_echoes([], [GAP]) == (GAP,)
+
+
+def test_labels_are_not_held_against_a_register_that_cannot_be_read() -> None:
+    changed = problem(
+        "label-allergens", Anchor("stores/dry.yaml", ("salt",)), what="it does not name milk", sheets="'A'"
+    )
+    edited = problem("register-edited", Anchor("issued.csv"), number="7K2M90XA")
+    twice = problem("issued-twice", Anchor("issued.csv"), title="A")
+    assert without_echoes([edited], [changed]) == (edited,)
+    assert without_echoes([twice], [changed]) == (twice, changed)
+
+
+def test_an_error_of_one_sheet_does_not_stop_the_others() -> None:
+    changed = problem("label-allergens", Anchor("stores/dry.yaml"), what="it does not name milk", sheets="'A'")
+    assert (changed.is_error, changed.stops) == (True, False)
+    assert (LIST.is_error, LIST.stops) == (True, True)
+    assert (OLD.is_error, OLD.stops) == (False, False)

@@ -121,6 +121,7 @@ def test_json_has_places_and_advice() -> None:
         {
             "code": "price-without-item",
             "severity": "error",
+            "stops publishing": True,
             "file": "cakes/rühr.md",
             "line": 3,
             "column": 11,

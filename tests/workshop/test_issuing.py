@@ -205,6 +205,30 @@ def test_a_folder_that_cannot_be_written_to_is_said(book: Path, ask: Kitchen, mo
     assert not (book / "issued.csv").exists()
 
 
+_ISSUER = """
+import sys
+from bookmaker.cli import main
+sys.exit(main(["issue", "cards", "--by", sys.argv[2], "--book", sys.argv[1], "--on", "2026-11-25"]))
+"""
+
+
+def test_two_who_issue_at_once_issue_each_card_once(book: Path) -> None:
+    environment = os.environ | {"PYTHONPATH": str(Path(__file__).parents[2])}
+    running = [
+        subprocess.Popen([sys.executable, "-c", _ISSUER, str(book), name], env=environment, stdout=subprocess.DEVNULL)
+        for name in ("Ada", "Ben")
+    ]
+    assert [each.wait(60) for each in running] == [0, 0]
+    found = read_book(book)
+    assert found.book is not None
+    assert found.problems == ()
+    cards = found.book.register.cards
+    assert len(cards) == 4
+    # whoever came first issued them all
+    assert len({each.by for each in cards}) == 1
+    assert not list(book.glob(".issued*"))
+
+
 # --- cards
 
 
@@ -452,7 +476,7 @@ def test_a_label_is_made_anew_only_where_it_may_say_something_else(
 
     def build() -> list[str]:
         made.clear()
-        issued("build", "--only", "record", "--out", str(tmp_path / "out"))
+        issued("build", "--only", "team", "--out", str(tmp_path / "out"))
         return sorted(made)
 
     assert build() == ["bars/bar", "moulded/pebble"]

@@ -92,7 +92,7 @@ class KeptBook:
         shared = () if self.keys.contents == self.before.keys.get("contents") else same_pages(self.contents, self.book)
         alarms = tuple(self.labels.alarmed(self.register, self.before.alarms))
         changed = label_problems(alarms, self.book) if alarms else ()
-        return (*without_echoes(reading, findings), *shared, *changed)
+        return (*without_echoes(reading, (*findings, *changed)), *shared)
 
     @property
     def sound(self) -> bool:
