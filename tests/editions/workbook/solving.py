@@ -220,9 +220,11 @@ def _making_enough(sheet: Sheet) -> Found:
 
 def _quantity(sheet: Sheet) -> Found:
     finished = sheet.number("batch")
-    for row, share in zip(sheet.grids[0].rows, _losses(sheet.grids[0]), strict=True):
-        if cell(row[2]) == "water":
-            finished *= 1 - share / 100
+    for grid in sheet.grids:
+        for row, share in zip(grid.rows, _losses(grid), strict=True):
+            if cell(row[2]) == "water":
+                finished *= 1 - share / 100
+    assert sheet.grids or sheet.says_that("Nothing is lost")
     return [half_up(sheet.number("ingoing") / finished * 100, 1)]
 
 
