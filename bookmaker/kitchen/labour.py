@@ -1,9 +1,9 @@
-"""What a recipe's own hands-on minutes and its own machines cost. Waiting is free."""
+"""What a recipe's own hands-on minutes and its own machines cost. Nobody is paid for waiting."""
 
 from decimal import Decimal
 
 from bookmaker.kitchen.figures import Figure, LabourCost, Lack, LackKind, TimeFigure
-from bookmaker.measures.exact import total
+from bookmaker.measures.exact import ONE, ZERO, total
 from bookmaker.model.house import House
 from bookmaker.model.method import Step
 from bookmaker.model.recipe import Recipe
@@ -29,20 +29,43 @@ def labour_of(recipe: Recipe, time: TimeFigure, house: House) -> LabourCost:
     )
 
 
-def kilowatt_hours(recipe: Recipe, time: TimeFigure, house: House) -> tuple[tuple[Step, Decimal], ...]:
-    """What each step uses whose equipment has a stated power: power × hours of `takes`, at their long end, × loads ×
-    repeats.
+ENERGY_RULE = (
+    "power × hours × tariff, at full power: unattended time (`takes`) × loads on any machine, hands-on time on mixers, "
+    "hobs, sheeters and others, a wait's short end in ovens and on hobs; cold places and provers hold for nothing; an "
+    "estimate"
+)
+"""What is counted, wherever the figure is explained."""
 
-    Cold stores run anyway: a `wait` uses nothing.
+_RUNS_WHILE_WORKED = frozenset({"mixer", "hob", "sheeter", "other"})
+_HEATED_WHILE_WAITING = frozenset({"oven", "hob"})
+
+
+def running_minutes(step: Step, kind: str, worked: Decimal, loads: Decimal, batches: Decimal = ONE) -> Decimal:
+    """Minutes that the step's machine runs: `worked` are hands-on minutes ÷ people, all repeats counted in.
+
+    Cold places, freezers and provers run anyway, at a fraction of their power that nobody states: their waits count
+    nothing, nor does standing at them.
     """
-    power = {equipment.name: equipment.power for equipment in house.equipment}
+    minutes = ZERO if step.takes is None else step.takes.long_end * loads * step.repeat
+    if kind in _RUNS_WHILE_WORKED:
+        minutes += worked
+    if kind in _HEATED_WHILE_WAITING and step.wait is not None:
+        minutes += step.wait.least * step.repeat * batches
+    return minutes
+
+
+def kilowatt_hours(recipe: Recipe, time: TimeFigure, house: House) -> tuple[tuple[Step, Decimal], ...]:
+    """What each step uses whose equipment has a stated power, as `ENERGY_RULE` says."""
+    machines = {machine.name: machine for machine in house.equipment}
     timed = {step.step: step for step in time.steps}
     found = []
     for step in recipe.method.steps:
-        kilowatts = power.get(step.on)
-        if kilowatts is not None and step.takes is not None:
-            minutes = step.takes.long_end * timed[step.number].loads * step.repeat
-            found.append((step, kilowatts * minutes / MINUTES_AN_HOUR))
+        machine, own = machines.get(step.on), timed[step.number]
+        if machine is None or machine.power is None:
+            continue
+        minutes = running_minutes(step, machine.kind, own.hands_on / step.needs, Decimal(own.loads))
+        if minutes:
+            found.append((step, machine.power * minutes / MINUTES_AN_HOUR))
     return tuple(found)
 
 

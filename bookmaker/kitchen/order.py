@@ -10,13 +10,14 @@ from decimal import Decimal
 
 from bookmaker.kitchen.cost import overhead_base
 from bookmaker.kitchen.figures import CostParts, Figures, Lack
-from bookmaker.kitchen.labour import MINUTES_AN_HOUR
+from bookmaker.kitchen.labour import MINUTES_AN_HOUR, running_minutes
 from bookmaker.kitchen.lacking import gathered
 from bookmaker.kitchen.parts import count_of
 from bookmaker.kitchen.prices import PER_PIECE
 from bookmaker.kitchen.scaled import Scaled, ScaledRecipe
 from bookmaker.measures.exact import ONE, ZERO, exactly, total
 from bookmaker.model.book import Book
+from bookmaker.model.method import Step
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef
 
 A_DAY = Decimal(1440)
@@ -71,8 +72,8 @@ class OrderCost:
 def order_cost(book: Book, figures: Figures, scaled: Scaled) -> OrderCost:
     """The cost of everything that `scaled` makes, in the house's currency.
 
-    Labour: work once for each batch, `each` for each piece. Energy: power × the long end of what a step takes × its
-    loads. Ingredients and credits: the standard cost's lines, multiplied.
+    Labour: work once for each batch, `each` for each piece. Energy: as of the standard cost, with these loads and these
+    hands-on minutes. Ingredients and credits: the standard cost's lines, multiplied.
     """
     with exactly():
         minutes = {made.ref: _hands_on(made, book, figures) for made in scaled.recipes}
@@ -108,31 +109,36 @@ def _own(made: ScaledRecipe, minutes: Decimal, book: Book, figures: Figures) -> 
     return CostParts(
         ingredients=bought,
         labour=minutes * rate / MINUTES_AN_HOUR,
-        energy=_kilowatt_hours(made, book) * (book.house.energy or ZERO),
+        energy=_kilowatt_hours(made, book, figures) * (book.house.energy or ZERO),
         credit=cost.parts.credit * factor,
     )
 
 
 def _hands_on(made: ScaledRecipe, book: Book, figures: Figures) -> Decimal:
+    return total(_worked(step, made, book, figures) for step in book.recipes[made.ref].method.steps)
+
+
+def _worked(step: Step, made: ScaledRecipe, book: Book, figures: Figures) -> Decimal:
+    """Person-minutes of one step: work once for each batch, `each` for each piece."""
     recipe, flow = book.recipes[made.ref], figures.recipes[made.ref].flow
-    minutes = ZERO
-    for step in recipe.method.steps:
-        work = (step.work or ZERO) * made.plan.batches
-        count = count_of(step.each.per, recipe, flow) if step.each else None
-        each = step.each.minutes * count * made.plan.factor if step.each and count is not None else ZERO
-        minutes += (work + each) * step.repeat
-    return minutes
+    work = (step.work or ZERO) * made.plan.batches
+    count = count_of(step.each.per, recipe, flow) if step.each else None
+    each = step.each.minutes * count * made.plan.factor if step.each and count is not None else ZERO
+    return (work + each) * step.repeat
 
 
-def _kilowatt_hours(made: ScaledRecipe, book: Book) -> Decimal:
-    power = {equipment.name: equipment.power for equipment in book.house.equipment}
+def _kilowatt_hours(made: ScaledRecipe, book: Book, figures: Figures) -> Decimal:
+    machines = {machine.name: machine for machine in book.house.equipment}
     loads = {load.step: load.loads for load in made.loads}
+    batches = made.plan.batches
     used = ZERO
     for step in book.recipes[made.ref].method.steps:
-        kilowatts = power.get(step.on)
-        if kilowatts is not None and step.takes is not None:
-            times = loads.get(step.number, made.plan.batches) * step.repeat
-            used += kilowatts * step.takes.long_end * times / MINUTES_AN_HOUR
+        machine = machines.get(step.on)
+        if machine is not None and machine.power is not None:
+            worked = _worked(step, made, book, figures) / step.needs
+            goes = Decimal(loads.get(step.number, batches))
+            minutes = running_minutes(step, machine.kind, worked, goes, Decimal(batches))
+            used += machine.power * minutes / MINUTES_AN_HOUR
     return used
 
 

@@ -277,6 +277,30 @@ def test_energy_is_power_times_hours_times_loads(ovens: int) -> None:
     assert found.parts.energy == 3
 
 
+@pytest.mark.parametrize(
+    ("kind", "minutes"),
+    [
+        ("mixer", 15),
+        ("hob", 75),
+        ("other", 15),
+        ("sheeter", 15),
+        ("oven", 60),
+        ("proofer", 0),
+        ("cold", 0),
+        ("bench", 0),
+    ],
+)
+def test_a_machine_runs_while_it_is_worked_or_heats(kind: str, minutes: int) -> None:
+    """Thirty person-minutes by two, then a wait of an hour or more, on a machine of 4 kW."""
+    own = make.house(energy=Decimal("0.25"), equipment=(Equipment("machine", kind, power=Decimal(4)),))
+    steps = (
+        make.step(1, work=Decimal(30), needs=2, on="machine"),
+        make.step(2, wait=Span(Decimal(60), Decimal(600)), on="machine"),
+    )
+    found = cost(make.recipe("bun", [make.line(1000, "flour")], 1000, method=make.method(*steps)), own=own)
+    assert (found.energy_kwh.value or 0) * 60 == 4 * minutes
+
+
 def test_energy_that_nobody_states_is_left_out() -> None:
     step = make.step(1, takes=Span(Decimal(20), Decimal(30)), on="deck oven")
     found = cost(make.recipe("bun", [make.line(1000, "flour")], 1000, method=make.method(step)))

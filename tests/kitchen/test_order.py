@@ -11,12 +11,13 @@ from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.order import LeftOver, OrderCost, order_cost
 from bookmaker.kitchen.scaling import scale
 from bookmaker.kitchen.targets import BatchTarget, MassTarget, PieceTarget, ScaleTarget
+from bookmaker.measures.durations import Span
 from bookmaker.measures.exact import exactly
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.book import Book
-from bookmaker.model.house import OverheadBase
+from bookmaker.model.house import Equipment, Holds, OverheadBase
 from bookmaker.model.keeping import Keeping
-from bookmaker.model.method import Each
+from bookmaker.model.method import Each, Load
 from bookmaker.model.recipe import PackagingLine
 from bookmaker.model.refs import RecipeRef, StoresRef
 from bookmaker.model.stores import StoresKind
@@ -67,6 +68,28 @@ def kitchen(keeps: tuple[Keeping, ...] = ()) -> Book:
             overhead_base=OverheadBase.INGREDIENTS,
         ),
     )
+
+
+def test_energy_of_an_order_counts_batches_loads_and_hands() -> None:
+    """Three batches of 10 buns. Mixer of 2 kW: 3 × 12 min; oven of 10 kW: 30 buns at 20 a load are two loads of 30 min,
+    after a wait of 6 min for each batch: 1.2 + 10 + 3 kWh.
+    """
+    machines = (
+        Equipment("mixer", "mixer", holds=(Holds(Decimal(1000)),), power=Decimal(2)),
+        Equipment("oven", "oven", count=2, power=Decimal(10)),
+    )
+    bun = make.recipe(
+        "bun",
+        [make.line(1000, "flour")],
+        make.pieces(10, "buns"),
+        method=make.method(
+            make.step(1, work=Decimal(24), needs=2, on="mixer"),
+            make.step(2, wait=Span(Decimal(6), Decimal(60)), on="oven"),
+            make.step(3, takes=Span(Decimal(20), Decimal(30)), on="oven", load=Load(Decimal(20), "buns")),
+        ),
+    )
+    book = make.book(bun, own=make.house(energy=Decimal(1), equipment=machines))
+    assert cost(book, "bun", PieceTarget(Decimal(30))).paid.energy == Decimal("14.2")
 
 
 def test_an_order_by_hand() -> None:

@@ -7,7 +7,7 @@ from functools import partial
 from bookmaker.kitchen.cost import overhead_base, rates_of
 from bookmaker.kitchen.explained.asked import Asked, Workings, a_kilogram, in_percent, line_names
 from bookmaker.kitchen.figures import CostParts, Figure, LineCost, LineFlow
-from bookmaker.kitchen.labour import MINUTES_AN_HOUR, kilowatt_hours
+from bookmaker.kitchen.labour import ENERGY_RULE, MINUTES_AN_HOUR, kilowatt_hours
 from bookmaker.kitchen.prices import PER_GRAM
 from bookmaker.kitchen.working import FigureSource, HouseSource, LineSource, StepSource, Term, Working
 from bookmaker.measures.exact import ZERO, total
@@ -204,8 +204,7 @@ def _energy(asked: Asked) -> Working:
     terms.append(Term("tariff", house.energy, f"{asked.money}/kWh", HouseSource("energy")))
     used = asked.cost.energy_kwh.value
     money = used * house.energy if used is not None and house.energy is not None else None
-    rule = "power × hours that the step takes × loads × tariff; where power and tariff are known"
-    return asked.working("energy", rule, terms, money, asked.money)
+    return asked.working("energy", ENERGY_RULE, terms, money, asked.money)
 
 
 def _packaging(asked: Asked) -> Working:

@@ -36,7 +36,7 @@ class WrittenEquipment:
     )
     count: str = field(default="", metadata=doc("how many there are", "2", "1"))
     holds: Names = field(default=(), metadata=doc("what one takes at once: a mass, or trays, sheets ...", "6 trays"))
-    power: str = field(default="", metadata=doc("power while it runs, for the cost of energy", "12 kW"))
+    power: str = field(default="", metadata=doc("full power, for the cost of energy while it runs", "12 kW"))
 
 
 @dataclass(frozen=True, slots=True)
