@@ -112,11 +112,20 @@ def _allergens(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
             found.setdefault((Alarmed.PERHAPS if name in was else Alarmed.MAY_CONTAIN, ways), []).append(name)
     for name in (*issued.contains, *issued.may_contain):
         if name not in contains and name not in may:
-            found.setdefault((Alarmed.GONE if name in was else Alarmed.PERHAPS_GONE, ()), []).append(name)
+            what = Alarmed.GONE if name in was else Alarmed.PERHAPS_GONE
+            found.setdefault((what, _where_it_was(name, label, issued)), []).append(name)
     for (what, ways), names in found.items():
         yield Alarm(label.ref, issued.on, what, tuple(names), ways=ways)
     if label.allergens.undeclared:
         yield Alarm(label.ref, issued.on, Alarmed.UNDECLARED, ways=label.allergens.undeclared)
+
+
+def _where_it_was(name: str, label: LabelFigure, issued: IssuedLabel) -> tuple[Path, ...]:
+    """The ways to the ingredient that named an allergen on the issued label and does so no more, if it is still in."""
+    changes = differences(issued.declaration, one_line(label.declaration.plain()))
+    stem = name.rstrip("s")
+    named = (change.name for change in changes if stem in change.gone.casefold())
+    return _ways_of(filter(None, named), label.declaration.ingredients)
 
 
 def _texts(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
@@ -245,7 +254,7 @@ def _said_in(item: StoresItem, alarm: Alarm) -> Anchor:
     """The line of the stores that says so."""
     wanted = frozenset(alarm.names)
     at = Anchor(item.anchor.document, (item.id,))
-    if alarm.what in (Alarmed.CONTAINS, Alarmed.FOR_CERTAIN):
+    if alarm.what in (Alarmed.CONTAINS, Alarmed.FOR_CERTAIN, Alarmed.GONE):
         key, own = "contains", item.contains or frozenset()
     elif alarm.what in (Alarmed.MAY_CONTAIN, Alarmed.PERHAPS):
         key, own = "may contain", item.may_contain

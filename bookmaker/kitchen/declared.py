@@ -25,10 +25,14 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """One change, as the end of a sentence; `name` is the ingredient that stands for it in the new list, if any."""
+    """One change, as the end of a sentence.
+
+    `name` is the ingredient that stands for it in the new list, if any; `gone` is what stands there no more.
+    """
 
     said: str
     name: str = ""
+    gone: str = ""
 
 
 def entries_of(declaration: str) -> tuple[Entry, ...]:
@@ -106,7 +110,7 @@ def _between(before: Sequence[Entry], now: Sequence[Entry], within: str) -> Iter
             yield Difference(f"{entry.name} is new{place}", within or entry.name)
     for key, entry in was.items():
         if key not in new:
-            yield Difference(f"{entry.name} is gone{place}", within)
+            yield Difference(f"{entry.name} is gone{place}", within, entry.name)
     for key in _moved([key for key in was if key in new], [key for key in new if key in was]):
         yield Difference(f"{new[key].name} stands in another place{place}", within or new[key].name)
     for key, entry in new.items():

@@ -177,6 +177,15 @@ def test_what_is_gone_is_said_at_the_formula() -> None:
     assert found.message.endswith("it still names hazelnuts, contained no longer")
 
 
+def test_what_an_ingredient_names_no_more_is_said_at_that_ingredient() -> None:
+    was = issued(kitchen(NUTTY), declared="cream, paste (HAZELNUTS, sugar)")
+    now = label(kitchen(), declared="cream, paste (sugar)")
+    book = replace(kitchen(), register=Register(labels=(was,)))
+    (found,) = label_problems(alarms_of(now, was), book)
+    assert found.message.endswith("it still names hazelnuts, contained no longer")
+    assert found.anchor == Anchor("stores/nuts.yaml", ("paste", "contains"))
+
+
 def test_one_cause_is_said_once_with_all_its_products() -> None:
     now = make.house(anchor=Anchor("house.yaml"), cross_contact_allergens=frozenset({"sesame"}))
     (found,) = problems(kitchen(), kitchen(house=now))
