@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from bookmaker.editions.sheets.views import CrossSection, Form, Layer
 from bookmaker.press.formats import NBSP, Formats
-from bookmaker.press.pictures.canvas import ACCENT, HATCHES, INK, Sheet, figure, rule, text
+from bookmaker.press.pictures.canvas import ACCENT, INK, Sheet, figure, rule, text
 
 WIDTH, ROOM, NUMBERS = 300.0, 240.0, 278.0
 """Pixels: the picture, what the product may take of it, and where the layers' numbers stand."""
@@ -157,6 +157,3 @@ def _said(section: CrossSection, formats: Formats) -> str:
     scale = formats.word("Drawn to scale.") if section.to_scale else formats.word("Not to scale.")
     names = ", ".join(layer.name for layer in reversed(section.layers))
     return formats.words.gettext("From the top: %s.") % names + " " + scale
-
-
-assert set(_FILLS) <= set(HATCHES)
