@@ -11,7 +11,7 @@ from bookmaker.kitchen.figures import AllergenFigure, Lack, LackKind
 from bookmaker.kitchen.label_figures import Declaration, Ingredient, Phrase
 from bookmaker.kitchen.labelling.articles import Stuff, depends_on_article
 from bookmaker.kitchen.labelling.entries import Entry, Listing, Place, places, shows_water, small_ones
-from bookmaker.kitchen.labelling.heap import INTERCHANGEABLE_BELOW, Heaping
+from bookmaker.kitchen.labelling.heap import Heaping, named_together
 from bookmaker.kitchen.labelling.mix import Mixes
 from bookmaker.kitchen.labelling.quantities import Named, Quid
 from bookmaker.kitchen.labelling.rules import LISTS
@@ -20,7 +20,7 @@ from bookmaker.kitchen.lacking import gathered
 from bookmaker.kitchen.law import LAWS
 from bookmaker.measures.exact import ONE, ZERO
 from bookmaker.model.house import Compounds, Region
-from bookmaker.model.refs import RecipeRef, StoresRef
+from bookmaker.model.refs import RecipeRef
 
 US_SMALL = "contains 2% or less of: "
 """21 CFR 101.4(a)(2)."""
@@ -101,8 +101,7 @@ def _lacks(ref: RecipeRef, scale: Decimal, mixes: Mixes, via: tuple[RecipeRef, .
     yield from (Lack(lack.kind, lack.of, via) for lack in mix.lacks)
     for part in mix.parts:
         share = scale * part.share
-        both_items = len(part.choices) == 1 and all(isinstance(e, StoresRef) for e in (part.target, *part.choices))
-        if part.choices and not (both_items and share < INTERCHANGEABLE_BELOW):
+        if part.choices and not named_together(part, share, mixes.book):
             yield Lack(LackKind.CHOICE, part.line.name, via)
         for target, of_it in ((part.target, share), *((choice, ZERO) for choice in part.choices)):
             if isinstance(target, RecipeRef):

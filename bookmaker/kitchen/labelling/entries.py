@@ -15,6 +15,7 @@ from bookmaker.kitchen.labelling.wording import (
     bracketed,
     emphasised,
     in_brackets,
+    is_additive,
     joined,
     plain,
     run_together,
@@ -106,7 +107,10 @@ class Listing:
             text = additive_text(text, Additive(stuff.category, stuff.number), house.labels.additives, region)
         name, found = emphasised(text, stuff.allergens)
         parts: list[Entry] = []
-        for part in () if self._list_left_out(stuff, share) else stuff.made_of:
+        short = self._list_left_out(stuff, share)
+        for part in stuff.made_of:
+            if short and not is_additive(part.name):
+                continue
             words, also = emphasised(part.name, stuff.allergens)
             found |= also
             parts.append(Entry(None, words, share * part.share if part.share is not None else ZERO))
@@ -119,7 +123,10 @@ class Listing:
         return run_together((*name, *(bracketed([part.name for part in parts], 0) if parts else ())))
 
     def _list_left_out(self, stuff: Stuff, share: Decimal) -> bool:
-        """Annex VII, part E, no. 2(a) and (b): a composition that the law lays down, spices and herbs, below 2 %."""
+        """Annex VII, part E, no. 2(a) and (b): a composition that the law lays down, spices and herbs, below 2 %.
+
+        Additives in it are listed all the same.
+        """
         return stuff.by_law and self.rule.region is not Region.US and settled(share) < self.rule.small
 
 

@@ -10,8 +10,10 @@ from decimal import Decimal
 
 from bookmaker.kitchen.figures import Path
 from bookmaker.kitchen.labelling.articles import Stuff, stuff_of
-from bookmaker.kitchen.labelling.mix import Mixes, Part
+from bookmaker.kitchen.labelling.mix import Mixes, Part, settled
+from bookmaker.kitchen.labelling.rules import LISTS
 from bookmaker.measures.exact import ZERO
+from bookmaker.model.book import Book
 from bookmaker.model.house import Compounds
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef, StoresRef
@@ -19,15 +21,12 @@ from bookmaker.model.refs import RecipeRef, StoresRef
 
 @dataclass(frozen=True, slots=True)
 class Either:
-    """Two ingredients of which one goes in: below 2 %, they may be named as `one and/or the other`."""
+    """Two ingredients of which one goes in, named as `one and/or the other`."""
 
     both: tuple[Stuff, Stuff]
 
 
 Key = Stuff | Either | RecipeRef
-
-INTERCHANGEABLE_BELOW = Decimal("0.02")
-"""Of the finished product (Regulation (EU) No 1169/2011, Annex VII, part A, no. 6; from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +60,7 @@ class Heaping:
         for part in self.mixes.of(ref).parts:
             share = scale * part.share
             self._put(heap, part.target, share, (*prefix, *part.through), part, top=top)
-            if not self._is_either(part, share):
+            if not named_together(part, share, self.mixes.book):
                 for choice in part.choices:
                     self._put(heap, choice, ZERO, (*prefix, choice), None, top=top)
 
@@ -77,7 +76,9 @@ class Heaping:
         stuff = self._stuff(target)
         if stuff is None:
             return
-        other = self._stuff(part.choices[0]) if part is not None and self._is_either(part, share) else None
+        other = (
+            self._stuff(part.choices[0]) if part is not None and named_together(part, share, self.mixes.book) else None
+        )
         heap.add(stuff if other is None or other == stuff else Either((stuff, other)), share, way)
 
     def _keeps(self, ref: RecipeRef, *, top: bool) -> bool:
@@ -87,18 +88,18 @@ class Heaping:
         kind = self.mixes.book.recipes[ref].kind
         return top and self.compounds is Compounds.NESTED and kind in (Kind.COMPONENT, Kind.PRODUCT)
 
-    def _is_either(self, part: Part, share: Decimal) -> bool:
-        """Whether a line and its alternative are named together."""
-        targets = (part.target, *part.choices)
-        return (
-            len(targets) == 2 and share < INTERCHANGEABLE_BELOW and all(isinstance(each, StoresRef) for each in targets)
-        )
-
     def _stuff(self, target: StoresRef | RecipeRef) -> Stuff | None:
         """How an item is declared; None for what need not stand in the list, and brings no allergen."""
         item = self.mixes.book.stores[target.id]
         stuff = stuff_of(item, self.mixes.declared(item.id))
         return None if item.exempt_from_list is not None and not stuff.allergens else stuff
+
+
+def named_together(part: Part, share: Decimal, book: Book) -> bool:
+    """Whether a line and its alternative are named as one entry: two stores items of a small share."""
+    targets = (part.target, *part.choices)
+    both = len(targets) == 2 and all(isinstance(each, StoresRef) for each in targets)
+    return both and settled(share) < LISTS[book.house.region].either_below
 
 
 def added_water(shares: Iterable[tuple[Key, Decimal]], whole: Decimal) -> Decimal | None:

@@ -20,7 +20,8 @@ class ListRule:
     """How a region wants its ingredient list.
 
     Below `small` of the finished product (or at it, where `small_included`) ingredients may end the list in any order.
-    Added water of at most `water_left_out` may be left out; None: it is always listed.
+    Added water of at most `water_left_out` may be left out; None: it is always listed. `quantities` of named
+    ingredients are due. Below `either_below` two that stand in for each other may be named as `one and/or the other`.
     """
 
     region: Region
@@ -29,6 +30,7 @@ class ListRule:
     small_included: bool
     water_left_out: Decimal | None
     quantities: bool
+    either_below: Decimal
 
 
 _EU_LIST = "Regulation (EU) No 1169/2011, Articles 18 to 22 and Annexes VII and VIII"
@@ -38,10 +40,11 @@ _US_LIST = "21 CFR 101.4 (ingredients) and the Food Allergen Labeling and Consum
 LISTS: Mapping[Region, ListRule] = {
     rule.region: rule
     for rule in (
-        ListRule(Region.EU, _EU_LIST, Decimal("0.02"), False, Decimal("0.05"), True),
-        ListRule(Region.UK, _UK_LIST, Decimal("0.02"), False, Decimal("0.05"), True),
+        # Annex VII, part A, no. 6: interchangeable ingredients below 2 % (from memory)
+        ListRule(Region.EU, _EU_LIST, Decimal("0.02"), False, Decimal("0.05"), True, Decimal("0.02")),
+        ListRule(Region.UK, _UK_LIST, Decimal("0.02"), False, Decimal("0.05"), True, Decimal("0.02")),
         # 21 CFR 101.4(a)(2): 2 percent or less, behind a quantifying statement (from memory)
-        ListRule(Region.US, _US_LIST, Decimal("0.02"), True, None, False),
+        ListRule(Region.US, _US_LIST, Decimal("0.02"), True, None, False, Decimal(0)),
     )
 }
 

@@ -103,6 +103,23 @@ def additive_text(label: str, additive: Additive, how: Additives, region: Region
     return f"{category}: {additive.number if how is Additives.NUMBERS else label}"
 
 
+_CLASSES = (
+    "acid", "acidity regulator", "anti-caking agent", "anti-foaming agent", "antioxidant", "bulking agent", "colour",
+    "emulsifier", "emulsifying salts", "firming agent", "flavour enhancer", "flour treatment agent", "foaming agent",
+    "gelling agent", "glazing agent", "humectant", "modified starch", "preservative", "propellent gas",
+    "raising agent", "sequestrant", "stabiliser", "sweetener", "thickener",
+)  # fmt: skip
+"""Regulation (EU) No 1169/2011, Annex VII, part C (from memory)."""
+
+
+def is_additive(part: str) -> bool:
+    """Whether a part of a bought compound ingredient is an additive: it begins with a class, as in
+    `emulsifier (lecithins)`.
+    """
+    head = part.casefold().replace(":", " ").replace("(", " ").split()
+    return any(head[: len(words)] == words for words in (name.split() for name in _CLASSES))
+
+
 def joined(lists: Iterable[Phrases], between: str = ", ") -> Phrases:
     """Phrases of several things as one run, neighbours of the same kind run together."""
     runs: list[Phrase] = []

@@ -10,6 +10,7 @@ from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Lack, LackKind
 from bookmaker.kitchen.label import NotFood, label_of
 from bookmaker.kitchen.label_figures import CHECK, LabelFigure
+from bookmaker.kitchen.labelling.wording import is_additive
 from bookmaker.model.house import Additives, Compounds, Packed, Region
 from bookmaker.model.line import Cut, Rest, Unmeasured
 from bookmaker.model.recipe import ClientText, Kind
@@ -17,7 +18,7 @@ from bookmaker.model.refs import RecipeRef, StoresRef
 from bookmaker.model.shapes import Rectangle
 from bookmaker.model.stores import Additive, Article, FromList, MadeOf
 from bookmaker.model.yields import CoProduct, SheetYield
-from tests.kitchen.labelling.labels import FLOUR, ON, label, label_in, names, product, share
+from tests.kitchen.labelling.labels import FLOUR, ON, label, label_in, name_of, names, product, share
 from tests.support import make
 from tests.support.reference import cases
 
@@ -288,16 +289,44 @@ def test_what_is_inside_a_nested_component_is_taken_apart() -> None:
 
 
 def test_a_compound_that_the_law_defines_needs_no_list_below_two_percent() -> None:
-    """Annex VII, part E, no. 2(a): 1.9 % may, 2 % may not; its allergens are said all the same."""
+    """Annex VII, part E, no. 2(a): 1.9 % may, 2 % may not. Additives stay, and its allergens are said all the same."""
     case = CASES["compound-under-2-percent-exemption"]
+    assert case["expect"]["additives_carried_over_with_function_declared"] == "true"
     defined = replace(CHOCOLATE, defined_by_law=True)
     for percent, may in zip(case["given"]["compound_pct"], case["expect"]["sub_list_may_be_omitted"], strict=True):
         lines = [make.line(percent, "couverture"), make.line(100 - Decimal(percent), "flour")]
-        small = label_in(product(lines, 100), stores=[defined]).declaration.ingredients[1]
-        assert (small.parts == ()) is (may == "true"), percent
-        assert any(phrase.allergen for one in (small, *small.parts) for phrase in one.name)
-        assert label_in(product(lines, 100), stores=[CHOCOLATE]).declaration.ingredients[1].parts
-        assert label_in(product(lines, 100), stores=[defined], region=Region.US).declaration.ingredients[1].parts
+
+        def of(item: Any, lines: Any = lines, **how: Any) -> str:
+            entry = label_in(product(lines, 100), stores=[item], **how).declaration.ingredients[1]
+            return ", ".join(name_of(part) for part in entry.parts)
+
+        whole, short = "cocoa mass, sugar, emulsifier (soya lecithin)", "emulsifier (soya lecithin)"
+        assert of(defined) == (short if may == "true" else whole), percent
+        assert of(CHOCOLATE) == whole
+        assert of(defined, region=Region.US) == whole
+
+
+def test_an_allergen_of_a_list_that_is_left_out_is_said_behind_the_name() -> None:
+    spice = make.item("spice", label="mixed spice", contains=frozenset({"celery"}), defined_by_law=True,
+                      made_of=(MadeOf("cinnamon"), MadeOf("celery seed")))  # fmt: skip
+    lines = [make.line(1, "spice"), make.line(99, "flour")]
+    assert label_in(product(lines, 100), stores=[spice]).declaration.plain() == "WHEAT flour, mixed spice (CELERY)"
+
+
+@pytest.mark.parametrize(
+    ("part", "additive"),
+    [
+        ("emulsifier (lecithins)", True),
+        ("Acidity regulator: citric acid", True),
+        ("acid (citric acid)", True),
+        ("acidified milk", False),
+        ("colouring foodstuff (carrot)", False),
+        ("raising agent", True),
+        ("sugar", False),
+    ],
+)
+def test_what_is_an_additive_in_a_suppliers_list(part: str, additive: bool) -> None:
+    assert is_additive(part) is additive
 
 
 # --- additives, and what need not be listed ---------------------------------------------------------------------------
@@ -492,6 +521,13 @@ def test_an_alternative_is_named_beside_it_below_two_percent(amount: str, text: 
     else:
         assert found.declaration.lacks == ()
         assert ", ".join(names(found)) == text
+
+
+def test_the_us_has_no_such_alternative() -> None:
+    lines = [make.line(99, "sugar"), make.line(1, "butter", alternatives=(StoresRef("oil"),))]
+    found = label_in(product(lines, 100), region=Region.US)
+    assert lacks(found) == [(LackKind.CHOICE, "butter")]
+    assert found.declaration.plain() == "sugar, contains 2% or less of: butter, oil. Contains: MILK."
 
 
 # --- around the list --------------------------------------------------------------------------------------------------
