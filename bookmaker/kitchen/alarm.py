@@ -60,15 +60,23 @@ def is_released(recipe: Recipe) -> bool:
 def issued_label(label: LabelFigure, recipe: Recipe, on: date, by: str) -> IssuedLabel:
     """What is handed out with this label, as the register holds it."""
     contains, may = tuple(label.allergens.contains), tuple(label.allergens.may_contain)
-    says = (contains, may, one_line(label.declaration.plain()), one_line(nutrition_line(label.nutrition)))
+    says = (contains, may, *_texts_of(label))
     title = one_line(recipe.title)
     return IssuedLabel(label_code(*says), label.ref, title, recipe.revision, on, one_line(by), *says)
 
 
+def _texts_of(label: LabelFigure) -> tuple[str, str, str, str]:
+    """Legal name, declaration, nutrition and notes, each on one line."""
+    plain, table = label.declaration.plain(), nutrition_line(label.nutrition)
+    return one_line(label.name), one_line(plain), one_line(table), one_line(" ".join(label.notes))
+
+
 def nutrition_line(nutrition: Nutrition) -> str:
     """The nutrition table on one line: `energy 1046 kJ / 250 kcal (48 kJ / 12 kcal a piece, 2 %) | fat 12 g | …`."""
+    word = nutrition.piece_word
     return _BAR.join(
-        f"{row.name} {row.per_100}" + (f" ({beside})" if (beside := _beside(row)) else "") for row in _shown(nutrition)
+        f"{row.name} {row.per_100}" + (f" ({beside})" if (beside := _beside(row, word)) else "")
+        for row in _shown(nutrition)
     )
 
 
@@ -79,8 +87,8 @@ def _shown(nutrition: Nutrition) -> Iterator[NutritionRow]:
     return (row for row in nutrition.rows if row.per_100 or row.per_piece)
 
 
-def _beside(row: NutritionRow) -> str:
-    return ", ".join(filter(None, (row.per_piece and f"{row.per_piece} a piece", row.reference)))
+def _beside(row: NutritionRow, word: str) -> str:
+    return ", ".join(filter(None, (row.per_piece and f"{row.per_piece} a {word or 'piece'}", row.reference)))
 
 
 def withheld(label: LabelFigure, issued: IssuedLabel | None) -> bool:
@@ -129,12 +137,23 @@ def _where_it_was(name: str, label: LabelFigure, issued: IssuedLabel) -> tuple[P
 
 
 def _texts(label: LabelFigure, issued: IssuedLabel) -> Iterator[Alarm]:
-    changes = differences(issued.declaration, one_line(label.declaration.plain()))
+    name, declaration, nutrition, notes = _texts_of(label)
+    changes = differences(issued.declaration, declaration)
     if changes:
         ways = _ways_of((change.name for change in changes), label.declaration.ingredients)
         yield Alarm(label.ref, issued.on, Alarmed.TEXT, text="; ".join(change.said for change in changes), ways=ways)
-    if issued.nutrition != one_line(nutrition_line(label.nutrition)):
+    if issued.nutrition != nutrition:
         yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=_rows_changed(issued.nutrition, label.nutrition))
+    if issued.sold_as != name:
+        said = f"it is sold as '{name}' instead of '{issued.sold_as}'"
+        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=said)
+    if issued.notes != notes:
+        said = f"beside the name stands {_quoted(notes)} instead of {_quoted(issued.notes)}"
+        yield Alarm(label.ref, issued.on, Alarmed.TEXT, text=said)
+
+
+def _quoted(text: str) -> str:
+    return f"'{text.removesuffix('.')}'" if text else "nothing"
 
 
 def _ways_of(names: Iterable[str], ingredients: tuple[Ingredient, ...]) -> tuple[Path, ...]:
@@ -152,20 +171,20 @@ def _rows_changed(before: str, now: Nutrition) -> str:
     if not before or not rows:
         return "it has a nutrition table now" if rows else "it has no nutrition table any more"
     was = before.split(_BAR)
-    changed = [said for row in rows if (said := _row_changed(row, was))]
+    changed = [said for row in rows if (said := _row_changed(row, was, now.piece_word))]
     gone = [text for text in was if not any(text.startswith(f"{row.name} ") for row in rows)]
     changed += [f"nothing instead of {text.partition(' (')[0]}" for text in gone]
     return f"the nutrition table says {', '.join(changed)}" if changed else "the nutrition table has another order"
 
 
-def _row_changed(row: NutritionRow, was: list[str]) -> str:
+def _row_changed(row: NutritionRow, was: list[str], word: str) -> str:
     text = next((text.removeprefix(f"{row.name} ") for text in was if text.startswith(f"{row.name} ")), None)
     if text is None:
         return f"{row.name} {row.per_100 or row.per_piece} for the first time"
     per_100, _, beside = text.partition(" (")
     if per_100 != row.per_100:
         return f"{row.name} {row.per_100 or 'unknown'} instead of {per_100 or 'unknown'}"
-    now, then = _beside(row), beside.removesuffix(")")
+    now, then = _beside(row, word), beside.removesuffix(")")
     return f"{row.name} {now or 'nothing'} instead of {then or 'nothing'}" if now != then else ""
 
 

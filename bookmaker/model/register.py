@@ -30,7 +30,7 @@ class IssuedCard:
 class IssuedLabel:
     """What a product's label said when it was handed out: allergens by name, declaration and nutrition as plain text.
 
-    `code` stands for all of it.
+    `sold_as` is the legal name, `notes` are the sentences beside it (`Defrosted.`). `code` stands for all of it.
     """
 
     code: str
@@ -41,8 +41,10 @@ class IssuedLabel:
     by: str
     contains: tuple[str, ...]
     may_contain: tuple[str, ...]
+    sold_as: str
     declaration: str
     nutrition: str
+    notes: str = ""
     anchor: Anchor = field(default=NOWHERE, compare=False)
 
 
@@ -70,9 +72,9 @@ class Register:
         return {each.recipe: each for each in self.cards}
 
 
-def label_code(contains: tuple[str, ...], may_contain: tuple[str, ...], declaration: str, nutrition: str) -> str:
-    """The code that stands for what a label says."""
-    return content_code(", ".join(contains), ", ".join(may_contain), declaration, nutrition)
+def label_code(contains: tuple[str, ...], may_contain: tuple[str, ...], *texts: str) -> str:
+    """The code that stands for what a label says; `texts` are its legal name, declaration, nutrition and notes."""
+    return content_code(", ".join(contains), ", ".join(may_contain), *texts)
 
 
 def one_line(text: str) -> str:

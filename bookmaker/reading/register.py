@@ -28,7 +28,7 @@ COLUMNS = columns_of(WrittenIssue)
 
 _ALWAYS = ("what", "recipe", "title", "revision", "on", "by", "code")
 _OF_CARDS = ("parts",)
-_OF_LABELS = ("contains", "may contain", "declaration", "nutrition")
+_OF_LABELS = ("contains", "may contain", "sold as", "declaration", "nutrition", "notes")
 
 _RESTORE = "take the line as it was before, from a copy or the version history"
 
@@ -91,7 +91,7 @@ class _Rows:
         before = len(values.problems)
         what = values.one_of(texts["what"], anchor.at("what"), KINDS, "kind of record") if texts["what"] else None
         own, others = (_OF_CARDS, _OF_LABELS) if what == CARD else (_OF_LABELS, _OF_CARDS)
-        needed = [*_ALWAYS, *(name for name in own if what and name in ("parts", "declaration"))]
+        needed = [*_ALWAYS, *(name for name in own if what and name in ("parts", "sold as", "declaration"))]
         for name in needed:
             if not texts[name]:
                 values.report("empty-value", anchor.at(name), key=name, fix=_RESTORE)
@@ -114,7 +114,7 @@ class _Rows:
         self, ref: RecipeRef, texts: Mapping[str, str], revision: int, on: date, anchor: Anchor
     ) -> IssuedLabel | None:
         contains, may = (tuple(name for name, _, _ in parts(texts[key], ",")) for key in ("contains", "may contain"))
-        says = (contains, may, texts["declaration"], texts["nutrition"])
+        says = (contains, may, texts["sold as"], texts["declaration"], texts["nutrition"], texts["notes"])
         if label_code(*says) != texts["code"]:
             self._values.report("register-edited", anchor.at("code"), number=texts["code"])
             return None

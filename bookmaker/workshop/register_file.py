@@ -99,8 +99,10 @@ def fields_of(record: Issued) -> Mapping[str, str]:
     else:
         fields["contains"] = ", ".join(record.contains)
         fields["may contain"] = ", ".join(record.may_contain)
+        fields["sold as"] = record.sold_as
         fields["declaration"] = record.declaration
         fields["nutrition"] = record.nutrition
+        fields["notes"] = record.notes
     return fields
 
 

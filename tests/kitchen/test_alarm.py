@@ -242,6 +242,17 @@ def test_other_nutrition_is_a_sheet_to_send_again() -> None:
     assert found.message.endswith("the nutrition table has another order")
 
 
+def test_another_legal_name_or_note_is_a_sheet_to_send_again() -> None:
+    book = kitchen()
+    was = issued(book)
+    now = replace(label(book), name="Chocolate dessert", notes=("Defrosted.",))
+    assert [alarm.text for alarm in alarms_of(now, was)] == [
+        "it is sold as 'Chocolate dessert' instead of 'Pebble'",
+        "beside the name stands 'Defrosted' instead of nothing",
+    ]
+    assert not withheld(now, was)
+
+
 def test_all_that_is_new_in_a_product_is_one_sheet() -> None:
     found = heard_of_text(
         {"declared": "cream, flour", "rows": {"fat": "1 g"}}, {"declared": "flour, cream", "rows": {"fat": "2 g"}}

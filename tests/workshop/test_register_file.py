@@ -23,7 +23,10 @@ DAY = date(2026, 10, 2)
 CARD = IssuedCard(
     "7K2M90XA", RecipeRef("creams/custard"), "Custard", 1, DAY, "Ada", (("weights", "3F0A"), ("the rest", "9A"))
 )
-_SAYS = (("wheat", "milk"), (), "WHEAT flour 40 %, sugar (cane), MILK", "energy 10 kJ / 2 kcal | fat 0 g")
+_SAYS = (
+    ("wheat", "milk"), (), "Tart",
+    "WHEAT flour 40 %, sugar (cane), MILK", "energy 10 kJ / 2 kcal | fat 0 g", "Defrosted.",
+)  # fmt: skip
 LABEL = IssuedLabel(label_code(*_SAYS), RecipeRef("tarts/tart", "8 cm"), 'A "tart", small', 3, DAY, "Ada", *_SAYS)
 HEAD = ",".join(COLUMNS)
 
@@ -61,7 +64,10 @@ _names = st.lists(st.sampled_from(["wheat", "milk", "brazil nuts"]), unique=True
 
 @st.composite
 def _labels(draw: st.DrawFn) -> IssuedLabel:
-    says = (draw(_names), draw(_names), one_line(draw(_words)), one_line(draw(st.one_of(st.just(""), _words))))
+    may_be_empty = st.one_of(st.just(""), _words)
+    texts = (draw(_words), draw(_words), draw(may_be_empty), draw(may_be_empty))
+    name, declaration, nutrition, notes = map(one_line, texts)
+    says = (draw(_names), draw(_names), name, declaration, nutrition, notes)
     return IssuedLabel(label_code(*says), draw(_refs), draw(_words), 1, draw(_days), draw(_words), *says)
 
 

@@ -19,6 +19,8 @@ class WrittenIssue:
     code: str = field(metadata=doc("stands for all that was handed out", "7K2M90XA"))
     contains: str = field(metadata=doc("label: the allergens that it names", "wheat, eggs, milk"))
     may_contain: str = field(metadata=doc("label: those that it may contain", "hazelnuts"))
+    sold_as: str = field(metadata=doc("label: the legal name", "Honey mousse with apricots"))
     declaration: str = field(metadata=doc("label: the ingredients, allergens in capitals", "WHEAT flour, sugar, …"))
     nutrition: str = field(metadata=doc("label: the nutrition table", "energy 1046 kJ / 250 kcal | fat 12 g | …"))
+    notes: str = field(metadata=doc("label: sentences that go with the name", "Defrosted."))
     parts: str = field(metadata=doc("card: a digest of each thing that is on it", "weights 3F0A71C2, steps …"))
