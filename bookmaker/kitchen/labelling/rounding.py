@@ -71,7 +71,9 @@ def us_amount(key: str, grams: Decimal) -> str:
             if mg < 5:
                 return "0 mg"
             return f"{_plain(to_step(mg, Decimal(5) if mg <= 140 else Decimal(10)))} mg"
-        case "vitamin d":  # (c)(8)(iv) and the authority's guidance: 0.1 mcg, 10 mg, 0.1 mg (from memory)
+        # (c)(8)(iv): by the level of significance of the daily value, tenths where it is below 25 mg or mcg (the
+        # authority's final rule of 2016, seen as quoted); 10 mg where it is in hundreds (from memory)
+        case "vitamin d":
             return f"{_plain(to_step(exact * THOUSAND * THOUSAND, TENTH))} mcg"
         case "calcium" | "potassium":
             return f"{_plain(to_step(exact * THOUSAND, Decimal(10)))} mg"

@@ -111,7 +111,7 @@ def test_at_the_boundaries_of_the_us_rule(key: str, grams: str, printed: str) ->
     ],
 )
 def test_daily_values_go_in_the_steps_of_their_kind(key: str, share: str, printed: str) -> None:
-    """21 CFR 101.9(c)(8)(iii) and (d)(7)(ii), from memory."""
+    """21 CFR 101.9(c)(8)(iii), seen as quoted, and (d)(7)(ii), from memory."""
     assert us_daily_value(key, Decimal(share)) == printed
 
 
