@@ -107,6 +107,16 @@ def test_the_net_weights_figures_grow_with_it(
     assert label.figures == height
 
 
+def test_what_is_sold_thawed_is_dated_as_thawed(book: Book, views: Mapping[RecipeRef, SheetView]) -> None:
+    pebble = views[PEBBLE]
+    thawed = next(state for state in pebble.keeping if state.state == "thawed")
+    made = replace(thawed, state="made", date_word="best before", temperature=Decimal(18))
+    for defrosted, expected in ((True, ("use by", Decimal(4))), (False, ("best before", Decimal(18)))):
+        other = replace(pebble, keeping=(made, thawed), defrosted=defrosted)
+        (label,) = sheet_of(book, [other], stickers(60, 30)).labels
+        assert (label.date_word, label.temperature) == expected
+
+
 # --- what fits
 
 

@@ -9,6 +9,8 @@ from bookmaker.editions.team.routes import fold
 from bookmaker.measures.exact import CONTEXT
 from bookmaker.model.house import Region, Stickers
 
+THAWED = "thawed"
+
 FOLDER = "labels"
 """Where the edition is published within the output folder."""
 
@@ -61,8 +63,9 @@ def names(stickers: Iterable[Stickers]) -> dict[str, Stickers]:
 
 def label_view(sheet: SheetView) -> LabelView:
     """One product's label."""
-    dated = next((state for state in sheet.keeping if state.date_word), None)
-    kept = dated or next(iter(sheet.keeping), None)
+    dated = [state for state in sheet.keeping if state.date_word]
+    # what is sold thawed is kept and dated as such, however else it may be kept
+    kept = min(dated or sheet.keeping, key=lambda state: sheet.defrosted and state.state != THAWED, default=None)
     return LabelView(
         title=sheet.title,
         size=sheet.size,
@@ -74,7 +77,7 @@ def label_view(sheet: SheetView) -> LabelView:
         notes=sheet.notes,
         net=sheet.net,
         figures=_figures(sheet.net) if sheet.net else Decimal(0),
-        date_word=dated.date_word if dated else "",
+        date_word=kept.date_word if kept else "",
         temperature=kept.temperature if kept else None,
         words=kept.words if kept else "",
     )
