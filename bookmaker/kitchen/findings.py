@@ -20,7 +20,8 @@ from bookmaker.measures.rounding import to_step
 from bookmaker.model.book import Book
 from bookmaker.model.line import Batches, Cut, Line, Percent, Pieces, Sheets
 from bookmaker.model.recipe import Kind, Recipe
-from bookmaker.model.refs import RecipeRef
+from bookmaker.model.refs import RecipeRef, StoresRef
+from bookmaker.model.stores import StoresKind
 from bookmaker.model.yields import MouldYield
 from bookmaker.problems.problem import Problem, problem
 
@@ -37,6 +38,7 @@ def findings_of(recipe: Recipe, flow: MassFlow, book: Book, flows: Flows) -> tup
         *_own_cut(recipe, flow, book),
         *_end_point(recipe, flow),
         *_mould(recipe, book),
+        *_cast(recipe, flow, book),
         *mould_findings(recipe, flow, book, flows),
     )
 
@@ -140,6 +142,22 @@ def _mould(recipe: Recipe, book: Book) -> Iterator[Problem]:
     name = recipe.yields.mould
     if any(mould.name == name and not mould.food_contact for mould in book.house.moulds):
         yield problem("mould-not-for-food", recipe.anchor.at("yields"), mould=name)
+
+
+def _cast(recipe: Recipe, flow: MassFlow, book: Book) -> Iterator[Problem]:
+    """What stays in a mould that the house declares for food must itself be declared for it."""
+    if recipe.kind is not Kind.MOULDING:
+        return
+    names = {" ".join(name.casefold().split()) for name in (recipe.title, *recipe.aka)}
+    cast = [
+        mould
+        for mould in book.house.moulds
+        if mould.food_contact and " ".join(mould.made_of.casefold().split()) in names
+    ]
+    for line, moved in zip(recipe.lines, flow.lines, strict=True) if cast else ():
+        item = book.stores[line.target.id] if moved.stays and isinstance(line.target, StoresRef) else None
+        if item is not None and item.kind is StoresKind.MOULDING and not item.food_contact:
+            yield problem("material-not-for-food", line.anchor, name=line.name, mould=cast[0].name)
 
 
 def _apart(stated: Decimal, found: Decimal) -> bool:

@@ -446,6 +446,12 @@ CATALOGUE: dict[str, Entry] = {
         "the material of '{mould}' is not declared for contact with food",
         "use another mould, or write `food contact: declared` once the supplier's declaration is there",
     ),
+    "material-not-for-food": Entry(
+        Severity.ERROR,
+        "A mould declared for food, of a material that is not",
+        "'{name}' is not declared for contact with food, and the mould '{mould}' made of it is",
+        "write `food contact: declared` at the material once its supplier has declared it, or take it off the mould",
+    ),
     "mould-contradicts": Entry(
         Severity.WARNING,
         "A batch that does not fill its moulds, or does not fit",

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, field, replace
 
 from bookmaker.model.book import Caution
-from bookmaker.model.house import House
+from bookmaker.model.house import House, Mould
 from bookmaker.model.line import Line, Stage
 from bookmaker.model.method import Method, NoteKind, Section, Step
 from bookmaker.model.recipe import Kind, Layer, ListPrice, PackagingLine
@@ -76,10 +76,25 @@ class Furnishing:
 
     def _is_for_food(self, name: str, anchor: Anchor) -> bool:
         mould = next(mould for mould in self.house.moulds if mould.name == name)
-        if mould.food_contact or self.written.kind is Kind.MOULDING:
+        if self.written.kind is Kind.MOULDING:
             return True
+        if mould.food_contact:
+            return self._material_is_for_food(mould, anchor)
         related = [Related(mould.anchor, "the mould")]
         self.texts.report("mould-not-for-food", anchor, related=related, mould=name)
+        return False
+
+    def _material_is_for_food(self, mould: Mould, anchor: Anchor) -> bool:
+        """Whether what the stores say of a bought material bears the house's word out. (What a mould was cast from is
+        looked at where it is cast.)
+        """
+        shelf = self.room.shelf
+        named = shelf.names.find(mould.made_of) if mould.made_of else None
+        item = shelf.stores[named.target.id] if named and isinstance(named.target, StoresRef) else None
+        if item is None or item.kind is not StoresKind.MOULDING or item.food_contact:
+            return True
+        related = [Related(item.anchor, "the material"), Related(mould.anchor, "the mould")]
+        self.texts.report("material-not-for-food", anchor, related=related, name=item.id, mould=mould.name)
         return False
 
     def labour_role(self) -> str:
