@@ -13,6 +13,7 @@ from bookmaker.editions.sheets.views import (
     AllergenRow,
     Form,
     Gap,
+    Instruction,
     ListPrice,
     Mass,
     MassUnit,
@@ -161,6 +162,16 @@ def test_a_raw_state_is_the_houses_own_affair_unless_it_is_sold_raw(book: Book) 
         keeps = (replace(raw, date_word=date_word),)
         other = replace(book, recipes={**book.recipes, PEBBLE: replace(pebble, keeps=keeps)})
         assert [each.state for each in sheets(other)[PEBBLE].keeping] == states
+
+
+def test_a_house_with_the_other_scale_says_temperatures_again(book: Book) -> None:
+    pebble = book.recipes[PEBBLE]
+    told = replace(pebble, client=replace(pebble.client, thaw="6 h at 4 °C", serve="At 60 °F"))
+    for fahrenheit, thaw, serve in ((True, (Decimal(4),), ()), (False, (), (Decimal(16),))):
+        house = replace(book.house, fahrenheit=fahrenheit)
+        view = sheets(replace(book, house=house, recipes={**book.recipes, PEBBLE: told}))[PEBBLE]
+        assert view.thaw == Instruction("6 h at 4 °C", thaw)
+        assert view.serve == Instruction("At 60 °F", serve)
 
 
 # --- what is sold, and at what price

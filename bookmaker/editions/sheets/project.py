@@ -13,6 +13,7 @@ from bookmaker.editions.sheets.views import (
     Gap,
     IndexEntry,
     IndexView,
+    Instruction,
     Keeping,
     ListPrice,
     Mass,
@@ -27,6 +28,7 @@ from bookmaker.editions.sheets.views import (
     WithheldView,
     Words,
 )
+from bookmaker.editions.team.project_method import readings_again
 from bookmaker.editions.team.rounding import places_after_point, trimmed
 from bookmaker.kitchen import label_figures as labels
 from bookmaker.kitchen.figures import AllergenFigure, KeepingFigure
@@ -77,8 +79,8 @@ def sheet_view(given: SheetGiven, house: HouseGiven, address: Address) -> SheetV
         diets=tuple(_diets(label.diets, house.forbid_claims)),
         notes=tuple(note for note in label.notes if note != DEFROSTED),
         keeping=keeping,
-        serve=product.client.serve,
-        thaw=product.client.thaw,
+        serve=_instruction(product.client.serve, house),
+        thaw=_instruction(product.client.thaw, house),
         gaps=tuple(gap for gap, open_ in gaps.items() if open_),
         revision=product.revision,
         revised=product.revised,
@@ -111,6 +113,13 @@ def mass(grams: Decimal) -> Mass:
 
 def _words(text: Iterable[labels.Phrase]) -> Iterable[Words]:
     return (Words(phrase.text, phrase.allergen) for phrase in text)
+
+
+def _instruction(words: str, house: HouseGiven) -> Instruction | None:
+    if not words:
+        return None
+    again = readings_again(words, fahrenheit=house.fahrenheit)
+    return Instruction(words, tuple(reading.value for reading in again))
 
 
 def _portion(given: SheetGiven) -> Portion | None:

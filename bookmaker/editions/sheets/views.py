@@ -209,6 +209,14 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True)
+class Instruction:
+    """What a client is to do; `again` are temperatures in it (°C) to be given on the house's own scale as well."""
+
+    words: str
+    again: tuple[Decimal, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class SheetView:
     """The sheet of one product in one size. `quantities` are of what its name says and its ingredient list does not."""
 
@@ -230,8 +238,8 @@ class SheetView:
     diets: tuple[str, ...]
     notes: tuple[str, ...]
     keeping: tuple[Keeping, ...]
-    serve: str
-    thaw: str
+    serve: Instruction | None
+    thaw: Instruction | None
     gaps: tuple[Gap, ...]
     revision: int
     revised: date | None
