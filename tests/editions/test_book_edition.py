@@ -7,6 +7,8 @@ import pytest
 from bookmaker.editions.book.edition import arrange
 from bookmaker.editions.book.paper import on_paper
 from bookmaker.editions.book.views import PrintedBook
+from bookmaker.editions.team.cards import card_of
+from bookmaker.editions.team.project_overview import front
 from bookmaker.editions.team.views import Link, Route
 from bookmaker.editions.team.views_overview import IndexEntry, TeamSite
 from bookmaker.editions.team.views_prose import PageLink, Para, Points, Prose, Stress, WebLink, Words
@@ -60,7 +62,8 @@ def test_a_recipe_in_two_sizes_counts_once_and_has_two_lines(site: TeamSite, tin
     pebble = next(view for view in site.recipes if view.head.title == "Pebble")
     small = replace(pebble, route=Route("recipes/moulded", "pebble-small"), head=replace(pebble.head, size="small"))
     book = arrange(replace(site, recipes=(*site.recipes, small)), tiny.house)
-    assert book.cover.recipes == 3
+    counted = front(map(card_of, (*site.recipes, small)), site.sections, ())
+    assert (counted.recipes, counted.products) == (book.cover.recipes, book.cover.products) == (3, 2)
     assert [line.title for line in book.parts[0].contents] == ["Pebble", "Pepper pebble", "Pebble (small)"]
 
 

@@ -22,8 +22,8 @@ def arrange(site: TeamSite, house: House) -> PrintedBook:
         cover=Cover(
             house=site.frame.house,
             newest=max((recipe.head.revised for recipe in recipes if recipe.head.revised), default=None),
-            recipes=len({(recipe.route.folder, recipe.head.title) for recipe in recipes}),
-            products=len({recipe.head.title for recipe in recipes if recipe.head.kind == "product"}),
+            recipes=site.front.recipes,
+            products=site.front.products,
             contact=site.frame.contact,
         ),
         about=site.about,

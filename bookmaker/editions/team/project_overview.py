@@ -57,6 +57,8 @@ def front(cards: Iterable[RecipeCard], pages: Sequence[SectionPage], items: Sequ
     """Sections, what changed last, and what wants attention."""
     listed = [card for card in cards if card.is_listed]
     rows = [card.row for card in listed]
+    # a recipe in three sizes is one recipe, and its title is its own
+    kinds = {card.title: card.row.kind for card in listed}
     dated = sorted(
         (entry for entry in rows if entry.revised), key=lambda entry: (entry.revised, entry.recipe.name), reverse=True
     )
@@ -67,8 +69,8 @@ def front(cards: Iterable[RecipeCard], pages: Sequence[SectionPage], items: Sequ
         unfinished=tuple(entry for entry in rows if entry.status in _UNFINISHED),
         incomplete=tuple(Attention(card.row.recipe, card.lacks) for card in listed if card.lacks),
         stale=tuple(item.row.item for item in items if item.row.stale and item.is_used),
-        recipes=len(rows),
-        products=sum(entry.kind == Kind.PRODUCT.value for entry in rows),
+        recipes=len(kinds),
+        products=sum(kind == Kind.PRODUCT.value for kind in kinds.values()),
         items=len(items),
     )
 
