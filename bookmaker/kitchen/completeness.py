@@ -11,7 +11,8 @@ Nothing here is ever an error: a trial recipe may lack all of it.
 
 from collections.abc import Iterable
 
-from bookmaker.kitchen.figures import Element, MassFlow
+from bookmaker.kitchen.elements import Element
+from bookmaker.kitchen.figures import MassFlow
 from bookmaker.model.line import Unmeasured
 from bookmaker.model.method import Step
 from bookmaker.model.recipe import Kind, Recipe, Status

@@ -10,6 +10,8 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from bookmaker.kitchen.elements import Element
+from bookmaker.kitchen.step_times import ChainLink, StepTime, Stretch
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.line import LossKind
 from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
@@ -374,53 +376,6 @@ class AllergenFigure:
 # --- time -------------------------------------------------------------------------------------------------------------
 
 
-class TimeKind(StrEnum):
-    """What a stretch of time is."""
-
-    WORK = "work"
-    TAKES = "takes"
-    WAIT = "wait"
-
-
-@dataclass(frozen=True, slots=True)
-class Stretch:
-    """A stretch of the recipe's own time: minutes from its start."""
-
-    step: int
-    kind: TimeKind
-    start: Decimal
-    end: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class StepTime:
-    """One step at the tested batch: hands-on person-minutes, elapsed minutes, earliest start and slack.
-
-    `loads` are what goes into one machine at once; in each of the `turns`, one after the other, go as many of them as
-    there are machines.
-    """
-
-    step: int
-    hands_on: Decimal
-    elapsed: Decimal
-    start: Decimal
-    slack: Decimal
-    loads: int
-    turns: int
-    shortest: Decimal
-    longest: Decimal | None
-
-
-@dataclass(frozen=True, slots=True)
-class ChainLink:
-    """One step on the critical chain, with its start counted from the beginning of everything."""
-
-    recipe: RecipeRef
-    step: int
-    start: Decimal
-    end: Decimal
-
-
 @dataclass(frozen=True, slots=True)
 class TimeFigure:
     """Times of the recipe alone and with all components made from scratch. `total` is elapsed along the longest way."""
@@ -436,7 +391,7 @@ class TimeFigure:
     lacks: tuple[Lack, ...] = ()
 
 
-# --- keeping, completeness --------------------------------------------------------------------------------------------
+# --- keeping ----------------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -459,15 +414,6 @@ class KeepingFigure:
     because: str = ""
     part: Target | None = None
     part_age: Decimal = Decimal(0)
-
-
-@dataclass(frozen=True, slots=True)
-class Element:
-    """One element that a standardised recipe should have, whether it is there, and what would supply it."""
-
-    name: str
-    present: bool
-    advice: str = ""
 
 
 # --- together ---------------------------------------------------------------------------------------------------------

@@ -125,9 +125,9 @@ class DietFigure:
 class LabelFigure:
     """Everything that a label of one recipe in one size says by law.
 
-    `name` is the legal name, `net` the grams of what is sold at once. `diets` has those the law or the house knows. `notes` are sentences that belong on the
-    label (`defrosted`, warnings that additives call for ...). `law` names the rules and the day they were written
-    down. `quantities` are those of the named ingredients, in the order named.
+    `name` is the legal name, `net` the grams of what is sold at once. `diets` has those the law or the house knows.
+    `notes` are sentences that belong on the label (`defrosted`, warnings that additives call for ...). `law` names the
+    rules and the day they were written down. `quantities` are those of the named ingredients, in the order named.
     """
 
     ref: RecipeRef

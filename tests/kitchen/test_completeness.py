@@ -8,7 +8,7 @@ import pytest
 
 from bookmaker.kitchen.completeness import expected
 from bookmaker.kitchen.compute import compute
-from bookmaker.kitchen.figures import Element
+from bookmaker.kitchen.elements import Element
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.line import Unmeasured
 from bookmaker.model.method import Limit, Reading
