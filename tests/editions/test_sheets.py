@@ -210,7 +210,14 @@ def test_the_net_weight_is_that_of_what_is_sold(portion: Portion | None, count: 
     )
     (view,) = sheets(make.book(bar, own=make.house(channels=(Channel("stall"),)))).values()
     assert view.portion is not None
-    assert (view.portion.count, view.net) == (count, net)
+    assert (view.portion.count, view.net, view.portion.servings) == (count, net, None)
+
+
+def test_what_is_cut_at_the_table_says_into_how_many_it_is(book: Book) -> None:
+    tart = replace(book.recipes[TART], servings=8)
+    portion = sheets(replace(book, recipes={**book.recipes, TART: tart}))[TART].portion
+    assert portion is not None
+    assert (portion.count, portion.servings) == (1, 8)
 
 
 # --- cut through

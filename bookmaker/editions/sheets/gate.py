@@ -67,6 +67,7 @@ def sheet_given(ref: RecipeRef, book: Book, figures: RecipeFigures, label: Label
             revised=recipe.revised,
             client=recipe.client,
             portion=recipe.portion,
+            servings=recipe.servings,
             layers=recipe.layers,
             photo=recipe.photo_text if recipe.photo else None,
         ),

@@ -55,6 +55,7 @@ class ProductGiven:
     revised: date | None
     client: ClientText
     portion: Portion | None
+    servings: int | None
     layers: tuple[Layer, ...]
     photo: str | None
 

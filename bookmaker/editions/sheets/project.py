@@ -126,12 +126,13 @@ def _portion(given: SheetGiven) -> Portion | None:
     """What is sold at once, whose mass is the net weight; where the recipe names no portion, one piece."""
     portion, piece = given.product.portion, given.piece
     if portion is not None and portion.grams is not None:
-        return Portion(None, "", mass(portion.grams))
+        return Portion(None, "", mass(portion.grams), given.product.servings)
     if piece.grams is None and portion is None:
         return None
     count = portion.pieces if portion is not None and portion.pieces is not None else ONE
     grams = None if piece.grams is None else CONTEXT.multiply(piece.grams, count)
-    return Portion(trimmed(count, 2), counted(piece.word, count), None if grams is None else mass(grams))
+    weight = None if grams is None else mass(grams)
+    return Portion(trimmed(count, 2), counted(piece.word, count), weight, given.product.servings)
 
 
 def _price(given: PriceGiven) -> ListPrice:

@@ -194,11 +194,12 @@ class Gap(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Portion:
-    """What one guest gets: pieces by their word, or a mass alone."""
+    """What is sold at once: pieces by their word, or a mass alone; `servings` is into how many it is cut."""
 
     count: Decimal | None
     word: str
     mass: Mass | None
+    servings: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
