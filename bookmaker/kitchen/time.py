@@ -15,18 +15,10 @@ from decimal import ROUND_CEILING, Decimal
 
 from bookmaker.kitchen.batches import machines_for, step_masses, turns_of
 from bookmaker.kitchen.chain import Activity, Schedule, schedule
-from bookmaker.kitchen.figures import (
-    ChainLink,
-    Lack,
-    LackKind,
-    MassFlow,
-    StepTime,
-    Stretch,
-    TimeFigure,
-    TimeKind,
-)
+from bookmaker.kitchen.figures import Lack, LackKind, MassFlow, TimeFigure
 from bookmaker.kitchen.lacking import Lacks, gathered, passed_up
 from bookmaker.kitchen.parts import count_of, is_seed
+from bookmaker.kitchen.step_times import ChainLink, StepTime, Stretch, TimeKind
 from bookmaker.kitchen.uses import step_that_uses
 from bookmaker.measures.exact import ZERO, total
 from bookmaker.model.book import Book

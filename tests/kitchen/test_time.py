@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookmaker.kitchen.compute import compute
-from bookmaker.kitchen.figures import ChainLink, Lack, LackKind, StepTime, Stretch, TimeFigure, TimeKind
+from bookmaker.kitchen.figures import Lack, LackKind, TimeFigure
+from bookmaker.kitchen.step_times import ChainLink, StepTime, Stretch, TimeKind
 from bookmaker.measures.durations import Span
 from bookmaker.model.book import Book
 from bookmaker.model.house import Equipment

@@ -19,7 +19,8 @@ from bookmaker.editions.team.views_recipe import (
     StretchView,
     TimeView,
 )
-from bookmaker.kitchen.figures import StepTime, Stretch, TimeFigure
+from bookmaker.kitchen.figures import TimeFigure
+from bookmaker.kitchen.step_times import StepTime, Stretch
 from bookmaker.measures.counts import singular
 from bookmaker.measures.durations import Span
 from bookmaker.measures.temperatures import find_readings
