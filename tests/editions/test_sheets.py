@@ -217,7 +217,7 @@ def test_what_is_cut_at_the_table_says_into_how_many_it_is(book: Book) -> None:
     tart = replace(book.recipes[TART], servings=8)
     portion = sheets(replace(book, recipes={**book.recipes, TART: tart}))[TART].portion
     assert portion is not None
-    assert (portion.count, portion.servings) == (1, 8)
+    assert (portion.count, portion.servings) == (Decimal(1), 8)
 
 
 # --- cut through
