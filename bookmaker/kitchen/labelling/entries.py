@@ -1,7 +1,7 @@
 """The entries of an ingredient list, each knowing what it stands for, in the order of the law."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from bookmaker.kitchen.figures import Path
@@ -93,7 +93,10 @@ class Listing:
         mixes = self.heaping.mixes
         recipe = mixes.book.recipes[ref]
         name = recipe.client.sold_as or _within(recipe.title, mixes.book.house.language)
-        parts = self.of(ref, share, ways, product=False)
+        # of what nobody weighed, the parts still have an order of their own
+        parts = (
+            self.of(ref, share, ways, product=False) if share else _weightless(self.of(ref, ONE, ways, product=False))
+        )
         inner = tuple(dict.fromkeys(way for part in parts for way in part.ways))
         law = LAWS[self.rule.region]
         contains = [name for name in mixes.figures.recipes[ref].allergens.contains if law.group(name) is not None]
@@ -128,6 +131,10 @@ class Listing:
         Additives in it are listed all the same.
         """
         return stuff.by_law and self.rule.region is not Region.US and settled(share) < self.rule.small
+
+
+def _weightless(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    return tuple(replace(entry, share=ZERO, parts=_weightless(entry.parts)) for entry in entries)
 
 
 def _heaviest_first(entry: Entry) -> tuple[Decimal, str]:

@@ -475,6 +475,15 @@ def test_what_nobody_weighed_ends_the_list_and_is_a_lack() -> None:
     assert lacks(found) == [(LackKind.AMOUNT, "salt")]
 
 
+def test_a_component_that_nobody_weighed_keeps_the_order_of_its_own_list() -> None:
+    jam = make.recipe("jam", [make.line(40, "apricots"), make.line(60, "sugar")], 100)
+    lines = [make.line(99, "flour"), make.line(Unmeasured("as needed"), make.ref("jam"))]
+    found = label_in(jam, product(lines, 99), compounds=Compounds.NESTED)
+    assert found.declaration.plain() == "WHEAT flour, jam (sugar, apricots)"
+    assert [part.share for part in found.declaration.ingredients[1].parts] == [0, 0]
+    assert lacks(found) == [(LackKind.AMOUNT, "jam")]
+
+
 def articles(**more: Any) -> Any:
     """Two suppliers' jams, one of them with lemon juice."""
     return make.item(
