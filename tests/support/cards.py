@@ -70,12 +70,18 @@ class Sides:
 
     def __init__(self, pdf: bytes) -> None:
         self._document = pdfium.PdfDocument(pdf)
+        self._letters: dict[int, list[Letter]] = {}
 
     def __len__(self) -> int:
         return len(self._document)
 
     def letters(self, page: int) -> list[Letter]:
         """Everything that is printed in letters, spaces left out."""
+        if page not in self._letters:
+            self._letters[page] = self._read(page)
+        return self._letters[page]
+
+    def _read(self, page: int) -> list[Letter]:
         sheet = self._document[page]
         _, height = sheet.get_size()
         text = sheet.get_textpage()
@@ -99,9 +105,11 @@ class Sides:
         """The page's text with single spaces."""
         return plain(self._document[page].get_textpage().get_text_range())
 
-    def picture(self, page: int) -> "pdfium.PdfBitmap":
-        """The page as pixels, three to the point: some 200 to the inch."""
-        return self._document[page].render(scale=3, grayscale=True)
+    def corner(self, page: int) -> "pdfium.PdfBitmap":
+        """The upper right part of a page as pixels, three to the point: some 200 to the inch."""
+        sheet = self._document[page]
+        width, height = sheet.get_size()
+        return sheet.render(scale=3, grayscale=True, crop=(width * 2 / 3, height / 2, 0, 0))
 
     def is_blank(self, page: int) -> bool:
         """Whether nothing is printed on a page in letters."""

@@ -141,7 +141,7 @@ class CardFitter:
         wide = paper.content - (code_width(sheet.address, paper) if sheet.address else 0)
         style = variables(paper, type_)
         found = self._ruler.heights(
-            view.language, style, {paper.column: html, paper.content: {FOOT: setter.foot(view)}, wide: keys}
+            view.language, style, [(paper.column, html), (paper.content, {FOOT: setter.foot(view)}), (wide, keys)]
         )
         foot = found.pop(FOOT)
         sizes = [size for size in _key_sizes(type_.key, paper.levels[-1].key) if f"key {size}" in found]

@@ -1,6 +1,6 @@
 """How high blocks come out, as the page engine lays them out."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from bookmaker.press.assembly.boxes import page_box
@@ -17,8 +17,10 @@ class Ruler:
     def __init__(self, styles: str, wide: float) -> None:
         self._engine = Engine(f"{styles}\n@page {{ size: {wide}mm {_LONG}mm; margin: 0 }}")
 
-    def heights(self, language: str, variables: str, groups: Mapping[float, Mapping[str, str]]) -> dict[str, float]:
-        """Millimetres by name of every block; `groups` are blocks by the width that they are set in.
+    def heights(
+        self, language: str, variables: str, groups: Sequence[tuple[float, Mapping[str, str]]]
+    ) -> dict[str, float]:
+        """Millimetres by name of every block; `groups` are blocks with the width that they are set in.
 
         Rows of tables that have an id are measured too, by it. What is wider than its place has no height: it is left
         out.
@@ -27,7 +29,7 @@ class Ruler:
             f'<div style="width: {width}mm">'
             + "".join(f'<div class="block" id="{name}">{html}</div>' for name, html in blocks.items())
             + "</div>"
-            for width, blocks in groups.items()
+            for width, blocks in groups
         )
         html = f'<html lang="{language}"><body><section style="{variables}">{body}</section></body></html>'
         root = page_box(self._engine.render(html).pages[0])

@@ -100,7 +100,7 @@ def _with_back(blocks: Blocks, front: tuple[Column, Column], rest: Column, back:
     for cut in range(1, len(rest) + 1):
         left, right = rest[:cut], rest[cut:]
         higher = max(blocks.high(left), blocks.high(right))
-        if higher <= back and (best is None or higher < best[0]):
+        if higher <= back and (best is None or higher <= best[0]):
             best = higher, (left, right)
     return Arrangement((front, best[1])) if best else None
 
