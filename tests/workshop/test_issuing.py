@@ -432,6 +432,14 @@ def _line_lost(book: Path) -> None:
     path.write_text("".join(path.read_text("utf-8").splitlines(keepends=True)[:-1]), "utf-8")
 
 
+def _edited(book: Path) -> None:
+    swap(book / "issued.csv", "WHEAT flour, sugar", "WHEAT flour, a little sugar")
+
+
+def _edited_back(book: Path) -> None:
+    swap(book / "issued.csv", "WHEAT flour, a little sugar", "WHEAT flour, sugar")
+
+
 def _article(book: Path) -> None:
     swap(
         book / "stores/dry.yaml",
@@ -445,8 +453,8 @@ def _comment(book: Path) -> None:
 
 
 STEPS = [
-    _nothing, _mistake, _mended, _weight, _nothing, _price, _allergen, _nothing, _comment, _issue, _allergen_back,
-    _legal_name, _house, _issue, _article, _title, _line_lost, _retire, _nothing,
+    _nothing, _mistake, _mended, _edited, _nothing, _edited_back, _weight, _nothing, _price, _allergen, _nothing,
+    _comment, _issue, _allergen_back, _legal_name, _house, _issue, _article, _title, _line_lost, _retire, _nothing,
 ]  # fmt: skip
 
 
