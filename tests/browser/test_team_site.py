@@ -33,6 +33,21 @@ def test_a_page_opens_quietly_fits_its_window_and_asks_for_nothing_outside(
         assert visit.overflow <= 0
 
 
+@pytest.mark.parametrize("name", ["index", "by-ingredient", "components", "allergens", "costs", "cautions", PAGES[13]])
+def test_links_of_navigation_and_lists_are_as_large_as_a_thumb_on_a_telephone(
+    chromium: Chromium, site: Path, name: str
+) -> None:
+    """WCAG 2.2, 2.5.5: 44 by 44 CSS pixels; the height is what lines and lists decide."""
+    with chromium.visit(site / f"{name}.html", width=390) as visit:
+        small = visit.page.evaluate(
+            "[...document.querySelectorAll('nav a, .house a, .foot a, summary, .filter input, .jump a, .names a, "
+            ".contents a, .plain > li > a, .used a, .chain li a, .ledger tbody :is(th, td) > a, .matrix th a')]"
+            ".filter(link => link.getClientRects().length && link.getBoundingClientRect().height < 44)"
+            ".map(link => link.textContent.trim())"
+        )
+        assert small == []
+
+
 def test_our_own_type_is_loaded(chromium: Chromium, site: Path) -> None:
     with chromium.visit(site / "recipes/breads/harbour-sourdough.html") as visit:
         loaded = visit.page.evaluate(
