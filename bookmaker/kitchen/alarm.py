@@ -5,22 +5,19 @@ issued again on purpose. Any other change means that a sheet is to be sent again
 ingredient comes in: the stores item, with the recipe lines on the way to it.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from bookmaker.kitchen.declared import differences, entries_of
-from bookmaker.kitchen.figures import THE_HOUSE, Figures, Path
+from bookmaker.kitchen.figures import Figures, Path
 from bookmaker.kitchen.label import label_of
 from bookmaker.kitchen.label_figures import Ingredient, LabelFigure, Nutrition, NutritionRow, every
 from bookmaker.model.book import Book
 from bookmaker.model.recipe import Kind, Recipe, Status
-from bookmaker.model.refs import CoProductRef, RecipeRef, StoresRef, Target
+from bookmaker.model.refs import RecipeRef
 from bookmaker.model.register import IssuedLabel, label_code, one_line
-from bookmaker.model.stores import StoresItem
-from bookmaker.problems.anchors import Anchor
-from bookmaker.problems.problem import Problem, Related, problem
 
 
 class Alarmed(StrEnum):
@@ -93,7 +90,7 @@ def _beside(row: NutritionRow, word: str) -> str:
 
 def withheld(label: LabelFigure, issued: IssuedLabel | None) -> bool:
     """Whether the product's sheet must not be published: its allergens are not those of the label last issued."""
-    return issued is not None and any(alarm.what is not Alarmed.TEXT for alarm in alarms_of(label, issued))
+    return issued is not None and any(True for _ in _allergens(label, issued))
 
 
 def alarms_of(label: LabelFigure, issued: IssuedLabel) -> tuple[Alarm, ...]:
@@ -186,133 +183,3 @@ def _row_changed(row: NutritionRow, was: list[str], word: str) -> str:
         return f"{row.name} {row.per_100 or 'unknown'} instead of {per_100 or 'unknown'}"
     now, then = _beside(row, word), beside.removesuffix(")")
     return f"{row.name} {now or 'nothing'} instead of {then or 'nothing'}" if now != then else ""
-
-
-# --- as problems --------------------------------------------------------------------------------------------------
-
-_SAID: Mapping[Alarmed, str] = {
-    Alarmed.CONTAINS: "it does not name {names}, contained now",
-    Alarmed.MAY_CONTAIN: "it does not name {names}, perhaps contained now",
-    Alarmed.FOR_CERTAIN: "it says only 'may contain' of {names}, contained for certain now",
-    Alarmed.PERHAPS: "it names {names} as contained, now only perhaps so",
-    Alarmed.GONE: "it still names {names}, contained no longer",
-    Alarmed.PERHAPS_GONE: "it still says 'may contain' of {names}, not even perhaps contained now",
-    Alarmed.UNDECLARED: "it knows nothing of {names}, whose allergens nobody declared",
-}
-
-FEW = 3
-"""Products whose ways are shown for one cause."""
-
-
-def label_problems(alarms: Iterable[Alarm], book: Book) -> tuple[Problem, ...]:
-    """The alarms as problems, one for each cause, with all products that it concerns.
-
-    Problems: `label-allergens`, `label-changed`.
-    """
-    causes: dict[tuple[str, Anchor], list[Alarm]] = {}
-    for alarm in _together(alarms):
-        causes.setdefault((said_of(alarm, book), _cause(alarm, book)), []).append(alarm)
-    return tuple(_problem(what, anchor, group, book) for (what, anchor), group in causes.items())
-
-
-def _together(alarms: Iterable[Alarm]) -> Iterator[Alarm]:
-    """All that is different in a product's texts as one: there is one sheet to send; none where it is withheld."""
-    texts: dict[RecipeRef, list[Alarm]] = {}
-    kept_back = set()
-    for alarm in alarms:
-        if alarm.what is Alarmed.TEXT:
-            texts.setdefault(alarm.of, []).append(alarm)
-        else:
-            kept_back.add(alarm.of)
-            yield alarm
-    for ref, of_one in texts.items():
-        if ref in kept_back:
-            continue
-        ways = next((alarm.ways for alarm in of_one if alarm.ways), ())
-        text = "; ".join(alarm.text for alarm in of_one)
-        yield Alarm(ref, of_one[0].on, Alarmed.TEXT, text=text, ways=ways)
-
-
-def said_of(alarm: Alarm, book: Book) -> str:
-    """What is different; `it` is the label that was issued."""
-    if alarm.what is Alarmed.TEXT:
-        return alarm.text
-    names = alarm.names or tuple(dict.fromkeys(book.name(way[-1]) for way in alarm.ways))
-    return _SAID[alarm.what].format(names=_and(names))
-
-
-def _problem(what: str, anchor: Anchor, group: list[Alarm], book: Book) -> Problem:
-    sheets = _and([f"'{book.name(alarm.of)}' (issued on {alarm.on.isoformat()})" for alarm in group])
-    related = [place for alarm in group[:FEW] for place in _places(alarm, book)]
-    if group[0].what is Alarmed.TEXT:
-        return problem("label-changed", anchor, related=related, what=what, sheets=sheets)
-    names = " ".join(f'"{book.name(alarm.of)}"' for alarm in group)
-    many = len(group) > 1
-    fix = (
-        f"if that is right, issue {'these labels' if many else 'the label'} again: bookmaker issue labels {names}; "
-        f"until then {'their sheets are' if many else 'its sheet is'} withheld"
-    )
-    return problem("label-allergens", anchor, fix=fix, related=related, what=what, sheets=sheets)
-
-
-def _cause(alarm: Alarm, book: Book) -> Anchor:
-    """Where it comes in; the product's own formula where something is there no more."""
-    recipe = book.recipes[alarm.of]
-    way = next(iter(alarm.ways), None)
-    if way is None:
-        return recipe.anchor.at("formula")
-    if way == THE_HOUSE:
-        return book.house.anchor.at("cross contact allergens")
-    item = way[-1]
-    if not isinstance(item, StoresRef):
-        return recipe.anchor.at("formula")
-    return _said_in(book.stores[item.id], alarm)
-
-
-def _said_in(item: StoresItem, alarm: Alarm) -> Anchor:
-    """The line of the stores that says so."""
-    wanted = frozenset(alarm.names)
-    at = Anchor(item.anchor.document, (item.id,))
-    if alarm.what in (Alarmed.CONTAINS, Alarmed.FOR_CERTAIN, Alarmed.GONE):
-        key, own = "contains", item.contains or frozenset()
-    elif alarm.what in (Alarmed.MAY_CONTAIN, Alarmed.PERHAPS):
-        key, own = "may contain", item.may_contain
-    elif alarm.what is Alarmed.TEXT and item.made_of:
-        return at.at("made of")
-    else:
-        return item.anchor
-    for article in item.articles if not wanted & own else ():
-        said = article.contains if key == "contains" else article.may_contain
-        if said and wanted & said:
-            return at.at("articles", f"{article.supplier} {article.code}", key)
-    return at.at("sulphites") if wanted == {"sulphites"} and not wanted & own else at.at(key)
-
-
-def _places(alarm: Alarm, book: Book) -> Iterator[Related]:
-    """The recipe lines on the way, the product's own first, and the record of what was issued."""
-    way = next(iter(alarm.ways), THE_HOUSE)
-    at = alarm.of
-    for target in way:
-        recipe = book.recipes[at]
-        if (anchor := _line(recipe, target, book)) is not None:
-            yield Related(anchor, f"{book.name(target)}, in {book.name(at)}")
-        if isinstance(target, RecipeRef):
-            at = book.sized(target)
-    if (issued := book.register.label(alarm.of)) is not None:
-        yield Related(issued.anchor, f"what was issued of {book.name(alarm.of)}, {issued.code}")
-
-
-def _line(recipe: Recipe, target: Target, book: Book) -> Anchor | None:
-    """The line by which a part comes in; none for what a co-product consists of."""
-    for line in recipe.lines:
-        for each in (line.target, *line.alternatives):
-            if each == target or (isinstance(each, RecipeRef) and book.sized(each) == target):
-                return line.anchor
-            if isinstance(each, CoProductRef) and each == target:
-                return line.anchor
-    return None
-
-
-def _and(words: Iterable[str]) -> str:
-    listed = list(words)
-    return f"{', '.join(listed[:-1])} and {listed[-1]}" if len(listed) > 1 else "".join(listed)

@@ -7,7 +7,8 @@ from datetime import date
 from pathlib import Path
 
 from bookmaker.editions.team.places import contents_of
-from bookmaker.kitchen.alarm import alarms_in, label_problems
+from bookmaker.kitchen.alarm import alarms_in
+from bookmaker.kitchen.alarm_problems import label_problems
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book

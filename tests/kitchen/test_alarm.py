@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from bookmaker.kitchen.alarm import Alarmed, alarms_of, is_released, issued_label, label_problems, withheld
+from bookmaker.kitchen.alarm import Alarmed, alarms_of, is_released, issued_label, withheld
+from bookmaker.kitchen.alarm_problems import label_problems
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.label_figures import (
     Declaration,

@@ -10,7 +10,7 @@ from functools import cached_property
 from pathlib import Path
 
 from bookmaker.editions.team.places import Contents
-from bookmaker.kitchen.alarm import label_problems
+from bookmaker.kitchen.alarm_problems import label_problems
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.model.house import House

@@ -4,7 +4,8 @@ import json
 
 from bookmaker.editions.record.labels import label_record
 from bookmaker.editions.record.parts import allergens
-from bookmaker.kitchen.alarm import alarms_of, said_of, withheld
+from bookmaker.kitchen.alarm import alarms_of, withheld
+from bookmaker.kitchen.alarm_problems import said_of
 from bookmaker.kitchen.label import NotFood, label_of
 from bookmaker.kitchen.label_figures import LabelFigure
 from bookmaker.model.book import Book

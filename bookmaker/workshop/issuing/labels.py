@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from bookmaker.editions.team.places import contents_of
-from bookmaker.kitchen.alarm import Alarmed, alarms_of, is_released, issued_label, said_of, withheld
+from bookmaker.kitchen.alarm import Alarmed, alarms_of, is_released, issued_label, withheld
+from bookmaker.kitchen.alarm_problems import said_of
 from bookmaker.kitchen.figures import Figures, Lack, LackKind, Path
 from bookmaker.kitchen.label import label_of
 from bookmaker.kitchen.label_figures import LabelFigure
