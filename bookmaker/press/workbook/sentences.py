@@ -22,9 +22,12 @@ class Sentences:
 
     def say(self, sentence: Say) -> Markup:
         """A sentence with its values; it begins with a capital, whatever name stands first."""
+        return leading(self.clause(sentence))
+
+    def clause(self, sentence: Say) -> Markup:
+        """The same within another sentence."""
         values = {name: self.value(value) for name, value in sentence.values}
-        words = escape(self.formats.word(sentence.text)) % values
-        return leading(words)
+        return escape(self.formats.word(sentence.text)) % values
 
     def value(self, value: Value | Say) -> Markup:
         """A value; numbers are set apart from the words around them."""

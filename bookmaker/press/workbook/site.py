@@ -107,6 +107,7 @@ def spoken(formats: Formats) -> dict[str, Callable[..., Any]]:
     sentences = Sentences(formats)
     return {
         "say": sentences.say,
+        "clause": sentences.clause,
         "value": sentences.value,
         "plain": sentences.plain,
         "shape": shape,

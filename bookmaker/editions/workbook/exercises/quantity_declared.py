@@ -59,7 +59,7 @@ def make(lesson: Lesson) -> Exercise | None:
             item=name,
         ),
         say(
-            "Into the bowl go %(batch)s in all, and %(ingoing)s of them are %(item)s.",
+            "What goes into the product and stays comes to %(batch)s; %(ingoing)s of it are %(item)s.",
             batch=Amount(batch, "g"),
             ingoing=Amount(ingoing, "g"),
             item=name,
