@@ -6,6 +6,7 @@ from typing import Any
 
 from bookmaker.editions.workbook import edition
 from bookmaker.editions.workbook.views import Answers, Workbook
+from bookmaker.model.refs import RecipeRef
 from bookmaker.press import pdf
 from bookmaker.press.assembly.assembling import Shop, assemble
 from bookmaker.press.site import page_path
@@ -59,9 +60,13 @@ class _Group:
     @cached_property
     def _projected(self) -> tuple[Workbook, Answers]:
         kept = self._kept
-        levels = {recipe_of(key): entry.taught for key, entry in kept.bound.entries.items() if entry.taught}
-        refs = edition.taught(levels, kept.contents)
-        return edition.project_lessons(refs, kept.contents, kept.book, kept.figures, self._group)
+        return edition.project_lessons(_lessons(kept), kept.contents, kept.book, kept.figures, self._group)
+
+
+def _lessons(kept: KeptBook) -> tuple[RecipeRef, ...]:
+    """The recipes that are taught, found without a look at any of them."""
+    levels = {recipe_of(key): entry.taught for key, entry in kept.bound.entries.items() if entry.taught}
+    return edition.taught(levels, kept.contents)
 
 
 def _rows(book: Workbook | Answers) -> tuple[tuple[str, str], ...]:
@@ -79,7 +84,9 @@ class _Workbooks:
         self._assets = digest(self._page_theme, theme_digest(job.themes, "site"))
 
     def leaves(self) -> Iterator[Leaf]:
-        """Every file."""
+        """Every file; none for a book that teaches nothing."""
+        if not _lessons(self._job.kept):
+            return
         house = self._job.kept.house
         for name in edition.groups(house):
             group, folder = _Group(name, self._job.kept), edition.folder_of(name, house)
