@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker.press.site import font_files
+from tests.support.axe import violations
 from tests.support.chromium import WIDTHS, Chromium
 from tests.support.published import DEMO, sound_book
 from tests.support.sheets import publish
@@ -25,13 +26,14 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("name", PAGES)
-def test_a_page_opens_quietly_fits_its_window_and_asks_for_nothing_outside(
+def test_a_page_opens_quietly_fits_its_window_and_keeps_no_reader_out(
     chromium: Chromium, site: Path, name: str, width: int
 ) -> None:
     with chromium.visit(site / f"{name}.html", width=width) as visit:
         assert visit.errors == []
         assert visit.outside == []
         assert visit.overflow <= 0
+        assert violations(visit.page) == []
 
 
 def test_a_screen_reader_hears_which_column_and_row_a_figure_belongs_to(chromium: Chromium, site: Path) -> None:
