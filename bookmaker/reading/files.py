@@ -115,6 +115,8 @@ def _misplaced(name: str) -> list[Problem]:
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
     if ending == "csv" and (not folder or folder == STORES):
         fix = f"rename it to {PRICES} if it is the price list"
+        if last.casefold() == ISSUED:
+            fix = f"the register lies beside {HOUSE} and is called {ISSUED}"
         return [problem("misplaced-file", at, document=name, why="no file of that name is read here", fix=fix)]
     return []
 

@@ -101,6 +101,8 @@ def test_names_that_differ_in_capitals_only(tmp_path: Path) -> None:
         ("flours.yaml", "move it into stores/ if it lists what the house buys"),
         ("stores/price.csv", "rename it to stores/prices.csv if it is the price list"),
         ("prices.csv", "rename it to stores/prices.csv if it is the price list"),
+        ("stores/issued.csv", "the register lies beside house.yaml and is called issued.csv"),
+        ("Issued.csv", "the register lies beside house.yaml and is called issued.csv"),
     ],
 )
 def test_files_that_are_passed_over_though_somebody_meant_them(tmp_path: Path, name: str, fix: str) -> None:
