@@ -183,11 +183,12 @@ listed."""
 
 
 def _add_issue(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    about = """Write into the book's register, issued.csv, what is being handed out: the code of each bench card, or
-what each label says. Nothing else in the book is touched; what has not changed since it was issued is left out.
+    about = """Write into the book's register, issued.csv, what is being handed out: the code
+of each bench card, or what each label says. Nothing else in the book is
+touched; what has not changed since it was issued is left out.
 
-Without RECIPE: all cards, or the labels of all released products; but a label whose allergens have changed since it was
-issued has to be named."""
+Without RECIPE: all cards, or the labels of all released products; but a label
+whose allergens have changed since it was issued has to be named."""
     parser = _command(commands, "issue", "write down what is handed out", about)
     parser.add_argument("what", choices=("cards", "labels"), help="cards, or labels")
     parser.add_argument("recipes", metavar="RECIPE", nargs="*", help="a title, another name, or a code of the house")
