@@ -56,8 +56,8 @@ def _command(
     return commands.add_parser(name, help=does, description=about, formatter_class=argparse.RawDescriptionHelpFormatter)
 
 
-def _takes_date(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--on", metavar="DATE", help="costing date, as 2026-11-30 (default: today)")
+def _takes_date(parser: argparse.ArgumentParser, what: str = "costing date") -> None:
+    parser.add_argument("--on", metavar="DATE", help=f"{what}, as 2026-11-30 (default: today)")
 
 
 def _takes_json(parser: argparse.ArgumentParser) -> None:
@@ -195,7 +195,7 @@ whose allergens have changed since it was issued has to be named."""
     parser.add_argument("--book", metavar="BOOK", help="the book's folder")
     parser.add_argument("--by", metavar="NAME", help="who hands it out (default: who is signed in on this machine)")
     _takes_json(parser)
-    _takes_date(parser)
+    _takes_date(parser, "day of issue")
     parser.set_defaults(run=_issue)
 
 
