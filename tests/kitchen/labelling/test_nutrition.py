@@ -291,6 +291,17 @@ def test_a_serving_is_a_part_of_what_is_sold_at_once() -> None:
     assert (row(found, "fat").per_piece, row(found, "fat").reference) == ("18 g", "26 %")
 
 
+def test_one_serving_is_the_piece_itself() -> None:
+    found = of(make.line(100, "cream"), stores=[CREAM], yields=make.pieces(2, "tarts"), servings=1)
+    assert (found.nutrition.piece, found.nutrition.piece_word) == (Decimal(50), "tart")
+
+
+def test_sodium_is_salt_by_two_and_a_half() -> None:
+    found = of(make.line(100, "salty"), stores=[food("salty", salt=1)], yields=make.pieces(1), region=Region.US)
+    assert row(found, "sodium").exact_per_100.value == Decimal("0.4")
+    assert row(found, "sodium").per_piece == "400 mg"
+
+
 def test_servings_of_a_portion_of_several_pieces() -> None:
     portion = Portion(pieces=Decimal(6))
     found = of(make.line(600, "cream"), stores=[CREAM], yields=make.pieces(20), portion=portion, servings=2)

@@ -90,6 +90,22 @@ def test_exactly_100_percent_is_a_percentage() -> None:
     }
 
 
+def test_one_of_exactly_100_percent_is_a_percentage() -> None:
+    assert printed(baked({"apricots": "100", "water": "20"}, "100", ("apricots",))) == {"apricots": "100 %"}
+
+
+def test_a_named_component_inside_another_is_counted_once() -> None:
+    """60 g of filling, 41 of which are jam: 60 % of the cake, not 101; water was lost."""
+    jam = make.recipe("jam", [make.line(41, "apricots")], 41)
+    filling = make.recipe("filling", [make.line(41, jam.ref), make.line(19, "butter")], 60)
+    lines = [make.line(60, filling.ref), make.line(41, "flour"), make.line(9, "water")]
+    cake = product(lines, 100, lose={"bake": Decimal(10) / 110}, named=("jam", "filling", "flour"))
+    assert printed(label_in(jam, filling, cake)) == {"jam": "41 g per 100 g", "filling": "60 g per 100 g",
+                                                     "wheat flour": "41 g per 100 g"}  # fmt: skip
+    cake = product(lines, 100, lose={"bake": Decimal(10) / 110}, named=("jam", "filling"))
+    assert printed(label_in(jam, filling, cake)) == {"jam": "41 %", "filling": "60 %"}
+
+
 def test_a_component_and_what_is_in_it_are_not_counted_twice() -> None:
     """70 % of cream, of which 50 are butter: 70 % in all, whatever the names add up to; some water was lost."""
     cream = make.recipe("cream", [make.line(50, "butter"), make.line(20, "sugar")], 70)
