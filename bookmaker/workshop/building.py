@@ -70,6 +70,8 @@ class Job:
 
     def __init__(self, kept: KeptBook, folder: Path, progress: Progress) -> None:
         self.kept, self.folder, self.progress = kept, folder, progress
+        self.making = ""
+        """The name of the edition that is being made."""
         self.themes = tuple(path for path in (folder / OWN_THEME, themes_dir() / THEME) if path.is_dir())
         self._made: dict[Callable[[Job], Any], Any] = {}
 
@@ -114,6 +116,7 @@ class Build:
 
     def publish(self, edition: Edition, publisher: Publisher) -> Published:
         """Publish one edition of a sound book. Raises `NotPublished`."""
+        self._job.making = edition.name
         made = edition.make(self._job)
         leaves = {leaf.path: leaf for leaf in made.leaves}
         before = read_manifest(self._out, edition.name)

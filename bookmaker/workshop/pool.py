@@ -81,6 +81,17 @@ def spread(
         yield from pool.work(items)
 
 
+def spread_calls(calls: Sequence[Callable[[], Made]], *, worth: int) -> Iterator[Made]:
+    """What each of the calls comes to, in their order. Copies of this process have the calls as they are; where other
+    processes do not begin as copies, calls that cannot be handed to them are all made here.
+    """
+    return spread(_caller, calls, range(len(calls)), worth=worth)
+
+
+def _caller(calls: Sequence[Callable[[], Made]]) -> Callable[[int], Made]:
+    return lambda number: calls[number]()
+
+
 def _method() -> str:
     """As the platform has it, except that a process with several threads must not be forked."""
     usual = get_start_method()

@@ -18,6 +18,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from bookmaker.cli import main
+from bookmaker.workshop import pool
+from bookmaker.workshop.cache import leaf, projecting
+from bookmaker.workshop.cache.ledger import LEDGER, Ledger, read_ledger
+from bookmaker.workshop.cache.stamp import tool
+from bookmaker.workshop.cache.store import Store
 
 BOOK = Path(__file__).parent / "changing"
 DAYS = ("2026-11-25", "2026-11-26", "2026-12-03", "2027-06-01")
@@ -314,3 +319,29 @@ def test_warm_is_cold(
         wanted = published(folder / f"cold-{number}") or {k: v for k, v in last.items() if k not in gone}
         assert not differences(made, wanted)
     shutil.rmtree(folder)
+
+
+def test_on_several_processes_all_comes_out_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Recipes are projected and set elsewhere where there are many; then some of them are changed."""
+    kitchens = [Kitchen(tmp_path / "book", tmp_path / name) for name in ("alone", "spread")]
+    shutil.copytree(BOOK, tmp_path / "book")
+    for change in (nothing, a_price, the_house, a_weight, the_theme):
+        change(kitchens[0])
+        for kitchen, worth in zip(kitchens, (1000, 1), strict=True):
+            with monkeypatch.context() as patch:
+                patch.setattr(projecting, "WORTH_A_POOL", worth)
+                patch.setattr(leaf, "WORTH_A_POOL", worth)
+                patch.setattr(pool, "processes", lambda: 2)
+                assert build(kitchen, kitchen.out)[0] == 0
+        assert published(kitchens[0].out) == published(kitchens[1].out), change.__name__
+        one, other = map(ledger_in, kitchens)
+        assert one.pages
+        assert one == other, change.__name__
+
+
+def ledger_in(kitchen: Kitchen) -> Ledger:
+    store = Store(kitchen.out, tool())
+    try:
+        return read_ledger(store.get(LEDGER))
+    finally:
+        store.close()

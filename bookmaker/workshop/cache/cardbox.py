@@ -18,6 +18,7 @@ class CardBox:
         self._name = f"now:cards {name}"
         self._digests, self._make, self._store = digests, make, store
         self._new: dict[str, Any] = {}
+        self._new_packed: dict[str, bytes] = {}
         self.key = digest(*(f"{key}\0{found}" for key, found in digests.items()))
         """What stands for all of them together."""
 
@@ -25,11 +26,17 @@ class CardBox:
         """A card that has just been made."""
         self._new[key] = card
 
+    def put_packed(self, key: str, card: bytes) -> None:
+        """A card that has just been made and packed."""
+        self._new_packed[key] = card
+
     def cards(self) -> dict[str, Any]:
         """All cards, in the book's order."""
         packed = self._packed()
         found = {}
         for key, wanted in self._digests.items():
+            if key in self._new_packed:
+                self._new[key] = unpack(self._new_packed[key])
             if key in self._new:
                 found[key] = self._new[key]
                 continue
@@ -47,7 +54,10 @@ class CardBox:
         for key, wanted in self._digests.items():
             kept = before.get(key)
             if kept is None or kept[0] != wanted:
-                kept = wanted, pack(self._new[key] if key in self._new else self._make(key))
+                card = self._new_packed.get(key)
+                if card is None:
+                    card = pack(self._new[key] if key in self._new else self._make(key))
+                kept = wanted, card
             packed[key] = kept
         if packed != before or list(packed) != list(before):
             self._store.put(self._name, marshal.dumps(packed))

@@ -1,8 +1,9 @@
 """Projecting: a recipe's two pages, and its cards, are put together anew only where what they show may have changed."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from bookmaker.editions.cards.code import code_of, parts_of
@@ -27,7 +28,8 @@ from bookmaker.workshop.cache.figuring import ALL, FLOWS, NO_DAY, Desk, Figured,
 from bookmaker.workshop.cache.lazily import Lazily
 from bookmaker.workshop.cache.ledger import PagesEntry
 from bookmaker.workshop.cache.notes import Changes, Notes, label, recipe_of
-from bookmaker.workshop.cache.packing import digest, digest_of
+from bookmaker.workshop.cache.packing import digest, digest_of, pack
+from bookmaker.workshop.pool import spread_calls
 
 NAMES, ROUTES, SECTIONS, SPELT, LISTED = "NRSML"
 """What is looked up of the places of the book."""
@@ -64,6 +66,16 @@ def _standing(contents: Contents) -> object:
 
 def _labelled(known: Mapping[Any, object]) -> dict[str, object]:
     return {label(key): value for key, value in known.items()}
+
+
+WORTH_A_POOL = 40
+"""Recipes. To begin two processes takes as long as to project and set some ten."""
+
+PAGES = ("view", "working")
+"""The pages of a recipe, as `RecipePages` and `PagesEntry` call them."""
+
+CARDS = ("card", "cost", "matrix", "bench")
+"""What other pages tell of a recipe, in the same way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,24 +125,67 @@ class Projector:
         )
 
     def kept(
-        self, order: Iterable[RecipeRef], before: Mapping[str, PagesEntry], changes: Changes, *, house: str
+        self,
+        order: Iterable[RecipeRef],
+        before: Mapping[str, PagesEntry],
+        changes: Changes,
+        *,
+        house: str,
+        set_page: "Callable[[Any], bytes] | None" = None,
+        besides: "Sequence[tuple[str, Callable[[], bytes]]]" = (),
     ) -> "Projected":
-        """Project what may have changed. `order` is the book's; `house` stands for the house."""
-        projected = Projected({}, self)
-        users = self._figured.users
-        for ref in order:
-            key = label(ref)
-            own = self._bound.entries[key]
-            used = [*map(label, users.of_recipes.get(ref, ()))]
-            for name in own.gives:
-                used += ["", *map(label, users.of_co_products.get((ref.id, name), ()))]
-            made_from = digest(house, own.own, self._figured.entries[key].all, *used)
+        """Project what may have changed. `order` is the book's; `house` stands for the house.
+
+        Many recipes are projected on several processes. Those do not hand back the pages, which would take as long as
+        to project them, but all else of them, and with `set_page` the pages that are not as `before` as they are set.
+        `besides` are things to be made at the same time, by name.
+        """
+        made_from = {label(ref): self._made_from(ref, house) for ref in order}
+        stale = []
+        for key, found in made_from.items():
             entry = before.get(key)
-            if entry is None or entry.made_from != made_from or changes.touch(entry.reads):
-                pages = projected.fresh[key] = self.pages(ref)
-                entry = _entry(pages, made_from, self._desk.notes.take())
-            projected.entries[key] = entry
+            if entry is None or entry.made_from != found or changes.touch(entry.reads):
+                stale.append(key)
+        projected = Projected({}, self)
+        fresh: dict[str, PagesEntry] = {}
+        if len(stale) < WORTH_A_POOL:
+            for key in stale:
+                pages = projected.fresh[key] = self.pages(recipe_of(key))
+                fresh[key] = _entry(pages, made_from[key], self._desk.notes.take())
+        else:
+            todo = [(key, made_from[key], before.get(key)) for key in stale]
+            calls: list[Callable[[], Any]] = [make for _, make in besides]
+            calls += [partial(self._apart, *each, set_page) for each in todo]
+            made = spread_calls(calls, worth=WORTH_A_POOL)
+            projected.besides = {name: next(made) for name, _ in besides}
+            for key, (told, packed, pages_set) in zip(stale, made, strict=True):
+                fresh[key] = PagesEntry._make(told)
+                projected.packed[key] = packed
+                projected.set |= {(key, kind): page for kind, page in pages_set.items()}
+        projected.entries = {key: fresh[key] if key in fresh else before[key] for key in made_from}
         return projected
+
+    def _made_from(self, ref: RecipeRef, house: str) -> str:
+        """What stands for all that a recipe's pages show of itself and of those that use it."""
+        own, users = self._bound.entries[label(ref)], self._figured.users
+        used = [*map(label, users.of_recipes.get(ref, ()))]
+        for name in own.gives:
+            used += ["", *map(label, users.of_co_products.get((ref.id, name), ()))]
+        return digest(house, own.own, self._figured.entries[label(ref)].all, *used)
+
+    def _apart(
+        self, key: str, made_from: str, before: PagesEntry | None, set_page: "Callable[[Any], bytes] | None"
+    ) -> tuple[tuple[Any, ...], dict[str, bytes], dict[str, bytes]]:
+        """A recipe projected in another process: its entry, its cards packed, and its pages that are new, as set."""
+        pages = self.pages(recipe_of(key))
+        entry = _entry(pages, made_from, self._desk.notes.take())
+        packed = {part: pack(getattr(pages, part)) for part in CARDS}
+        pages_set = {
+            kind: set_page(getattr(pages, kind))
+            for kind in PAGES
+            if set_page is not None and (before is None or getattr(before, kind) != getattr(entry, kind))
+        }
+        return tuple(entry), packed, pages_set
 
     def _seen(self, ref: RecipeRef) -> RecipeFigures:
         """A recipe's figures as the recipe at hand sees them: only its own with those who use it."""
@@ -161,6 +216,12 @@ class Projected:
     entries: dict[str, PagesEntry]
     projector: Projector
     fresh: dict[str, RecipePages] = field(default_factory=dict)
+    packed: dict[str, dict[str, bytes]] = field(default_factory=dict)
+    """The cards, by their names, of recipes that were projected in another process."""
+    set: dict[tuple[str, str], bytes] = field(default_factory=dict)
+    """Pages that were set there, by recipe and kind."""
+    besides: dict[str, bytes] = field(default_factory=dict)
+    """What was made there at the same time, by name."""
     _last: tuple[str, RecipePages] | None = None
 
     def pages(self, key: str) -> RecipePages:

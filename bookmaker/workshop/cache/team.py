@@ -1,6 +1,7 @@
 """The team book's files, each with what it is made from, so that only those are made which may have changed."""
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, partial
 from hashlib import blake2b
@@ -32,15 +33,17 @@ from bookmaker.workshop.cache.larder import digests
 from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.ledger import Ledger, PageEntry, PagesEntry
 from bookmaker.workshop.cache.notes import Changes, label
-from bookmaker.workshop.cache.packing import digest, digest_of
+from bookmaker.workshop.cache.packing import digest, digest_of, unpack
 from bookmaker.workshop.cache.photos import Photos
 from bookmaker.workshop.cache.projecting import Projected, Projector, RecipePages, compare_places
 
 
 class TeamBook:
-    """The team book of a sound book, as leaves; nothing is set before somebody makes a leaf."""
+    """The team book of a sound book, as leaves. Nothing is set before somebody makes a leaf; but where it `is_wanted`
+    that pages be set, and there are many new ones, those of recipes are set where they are projected.
+    """
 
-    def __init__(self, kept: KeptBook, folder: Path, themes: tuple[Path, ...]) -> None:
+    def __init__(self, kept: KeptBook, folder: Path, themes: tuple[Path, ...], *, is_wanted: bool = False) -> None:
         self._kept, self._themes = kept, themes
         before, store = kept.before, kept.store
         changes = Changes((*before.unseen, *kept.changes.labels))
@@ -48,8 +51,19 @@ class TeamBook:
             compare_places(kept.contents_before(), kept.contents, changes)
         self.places: Places = kept.contents.places()
         self._order = kept.contents.in_order()
+        photos = {entry.photo for entry in kept.bound.entries.values() if entry.photo}
+        self.photos = Photos(folder, photos, before.photos, store)
         projector = Projector(kept.desk, kept.bound, kept.figured, self.places)
-        self._projected: Projected = projector.kept(self._order, before.pages, changes, house=kept.keys.house)
+        if is_wanted and not before.pages:
+            self.get_ready()
+        self._projected: Projected = projector.kept(
+            self._order,
+            before.pages,
+            changes,
+            house=kept.keys.house,
+            set_page=self._set if is_wanted else None,
+            besides=[*font_files()] if is_wanted and not before.pages else (),
+        )
         self._item_projector = ItemProjector(kept, self.places, self._projected.entries)
         self._items: Items = self._item_projector.kept(before.items, changes, house=kept.keys.house)
         entries = self._projected.entries
@@ -59,8 +73,6 @@ class TeamBook:
         self._item_cards = CardBox(
             "items", {name: entry.card for name, entry in self._items.entries.items()}, self._item_projector.card, store
         )
-        photos = {entry.photo for entry in kept.bound.entries.values() if entry.photo}
-        self.photos = Photos(folder, photos, before.photos, store)
         self._lists: dict[str, PageEntry] = {}
         self._theme = theme_digest(themes, "site")
 
@@ -77,8 +89,12 @@ class TeamBook:
             entry = self._projected.entries[key]
             photo = self.photos.key(self._kept.bound.entries[key].photo)
             pages = partial(self._projected.pages, key)
-            yield self._leaf(self.places.routes[ref], partial(_view, pages), entry.view, photo)
-            yield self._leaf(self.places.working(ref), partial(_working, pages), entry.working)
+            yield self._recipe_leaf(
+                key, "view", self._leaf(self.places.routes[ref], partial(_view, pages), entry.view, photo)
+            )
+            yield self._recipe_leaf(
+                key, "working", self._leaf(self.places.working(ref), partial(_working, pages), entry.working)
+            )
         for name, item in self._items.entries.items():
             yield self._leaf(self.places.routes[StoresRef(name)], partial(self._item, name), item.view)
         yield from self._list_leaves()
@@ -113,6 +129,8 @@ class TeamBook:
         box = CardBox(name, digests, lambda key: getattr(self._projected.pages(key), part), self._kept.store)
         for key, pages in self._projected.fresh.items():
             box.put(key, getattr(pages, part))
+        for key, packed in self._projected.packed.items():
+            box.put_packed(key, packed[part])
         return box
 
     # --- pages about the whole book
@@ -196,7 +214,8 @@ class TeamBook:
 
     def bench_card(self, ref: RecipeRef) -> CardView:
         """What a recipe's bench card shows."""
-        found = self._projected.pages(label(ref)).bench
+        packed = self._projected.packed.get(label(ref))
+        found: CardView | None = unpack(packed["bench"]) if packed else self._projected.pages(label(ref)).bench
         assert found is not None, "it has a card"
         return found
 
@@ -239,8 +258,18 @@ class TeamBook:
         return Leaf(
             f"{edition.FOLDER}/{page_path(route)}",
             digest(shown, self._frame_key, self._theme, photo),
-            lambda: self._press.set(page_of(view())),
+            lambda: self._set(view()),
         )
+
+    def _recipe_leaf(self, key: str, kind: str, leaf: Leaf) -> Leaf:
+        """A recipe's page; what was set already is at hand, once."""
+        there = self._projected.set
+        if (key, kind) not in there:
+            return leaf
+        return replace(leaf, make=lambda: there.pop((key, kind), b"") or leaf.make(), at_hand=True)
+
+    def _set(self, view: Any) -> bytes:
+        return self._press.set(page_of(view))
 
     @cached_property
     def _frame(self) -> Frame:
@@ -259,7 +288,9 @@ class TeamBook:
             yield Leaf(f"{edition.FOLDER}/{name}", bytes_digest(content), partial(_as_is, content))
         for name, make in font_files():
             # they depend on nothing but the tool and its libraries, and of another tool's build nothing is known
-            yield Leaf(f"{edition.FOLDER}/{name}", digest("font", name), make)
+            leaf = Leaf(f"{edition.FOLDER}/{name}", digest("font", name), make)
+            made = self._projected.besides.get(name)
+            yield leaf if made is None else replace(leaf, make=partial(_as_is, made), at_hand=True)
 
     def _photo_leaves(self) -> Iterator[Leaf]:
         for source, entry in self.photos.entries.items():

@@ -7,7 +7,7 @@ from bookmaker.workshop.cache.team import TeamBook
 def team_book(job: Job) -> TeamBook:
     """The team book's pages, as far as they are kept."""
     job.progress.say("arranging")
-    return TeamBook(job.kept, job.folder, job.themes)
+    return TeamBook(job.kept, job.folder, job.themes, is_wanted=job.making == EDITION.name)
 
 
 def _make(job: Job) -> Made:
