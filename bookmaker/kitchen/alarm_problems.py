@@ -1,6 +1,7 @@
 """The change alarm as problems: one for each cause, with the products that it concerns and the way to it."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
 
 from bookmaker.kitchen.alarm import Alarm, Alarmed
 from bookmaker.kitchen.figures import THE_HOUSE
@@ -12,13 +13,13 @@ from bookmaker.problems.anchors import Anchor
 from bookmaker.problems.problem import Problem, Related, problem
 
 _SAID: Mapping[Alarmed, str] = {
-    Alarmed.CONTAINS: "it does not name {names}, contained now",
-    Alarmed.MAY_CONTAIN: "it does not name {names}, perhaps contained now",
-    Alarmed.FOR_CERTAIN: "it says only 'may contain' of {names}, contained for certain now",
-    Alarmed.PERHAPS: "it names {names} as contained, now only perhaps so",
-    Alarmed.GONE: "it still names {names}, contained no longer",
-    Alarmed.PERHAPS_GONE: "it still says 'may contain' of {names}, not even perhaps contained now",
-    Alarmed.UNDECLARED: "it knows nothing of {names}, whose allergens nobody declared",
+    Alarmed.CONTAINS: "not named: {names}, contained now",
+    Alarmed.MAY_CONTAIN: "not named: {names}, perhaps contained now",
+    Alarmed.FOR_CERTAIN: "named only as 'may contain': {names}, contained for certain now",
+    Alarmed.PERHAPS: "named as contained: {names}, now only perhaps so",
+    Alarmed.GONE: "still named: {names}, contained no longer",
+    Alarmed.PERHAPS_GONE: "still named as 'may contain': {names}, not even perhaps contained now",
+    Alarmed.UNDECLARED: "nothing is said of {names}, whose allergens nobody declared",
 }
 
 FEW = 3
@@ -55,7 +56,7 @@ def _together(alarms: Iterable[Alarm]) -> Iterator[Alarm]:
 
 
 def said_of(alarm: Alarm, book: Book) -> str:
-    """What is different; `it` is the label that was issued."""
+    """What is different about the label that was issued."""
     if alarm.what is Alarmed.TEXT:
         return alarm.text
     names = alarm.names or tuple(dict.fromkeys(book.name(way[-1]) for way in alarm.ways))
@@ -63,17 +64,26 @@ def said_of(alarm: Alarm, book: Book) -> str:
 
 
 def _problem(what: str, anchor: Anchor, group: list[Alarm], book: Book) -> Problem:
-    sheets = _and([f"'{book.name(alarm.of)}' (issued on {alarm.on.isoformat()})" for alarm in group])
+    many = len(group) > 1
     related = [place for alarm in group[:FEW] for place in _places(alarm, book)]
     if group[0].what is Alarmed.TEXT:
+        sheets = f"the sheets of {_sheets(group, book)} are" if many else f"the sheet of {_sheets(group, book)} is"
         return problem("label-changed", anchor, related=related, what=what, sheets=sheets)
+    labels = f"the labels of {_sheets(group, book)} do" if many else f"the label of {_sheets(group, book)} does"
     names = " ".join(f'"{book.name(alarm.of)}"' for alarm in group)
-    many = len(group) > 1
     fix = (
         f"if that is right, issue {'these labels' if many else 'the label'} again: bookmaker issue labels {names}; "
         f"until then {'their sheets are' if many else 'its sheet is'} withheld"
     )
-    return problem("label-allergens", anchor, fix=fix, related=related, what=what, sheets=sheets)
+    return problem("label-allergens", anchor, fix=fix, related=related, what=what, labels=labels)
+
+
+def _sheets(group: list[Alarm], book: Book) -> str:
+    """Products with the day of their label's issue, each day once."""
+    days: dict[date, list[str]] = {}
+    for alarm in group:
+        days.setdefault(alarm.on, []).append(f"'{book.name(alarm.of)}'")
+    return _and(f"{_and(names)} (issued on {day.isoformat()})" for day, names in days.items())
 
 
 def _cause(alarm: Alarm, book: Book) -> Anchor:

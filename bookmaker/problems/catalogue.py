@@ -975,14 +975,14 @@ CATALOGUE: dict[str, Entry] = {
     "label-allergens": Entry(
         Severity.ERROR,
         "A label that names other allergens than the product has",
-        "the label of {sheets} does not hold any more: {what}",
+        "{labels} not hold any more: {what}",
         "if that is right, issue the label again (bookmaker issue labels); until then its sheet is withheld",
         withholds=True,
     ),
     "label-changed": Entry(
         Severity.WARNING,
         "A label that says something else than what was issued",
-        "the sheet of {sheets} is to be sent again: {what}",
+        "{sheets} to be sent again: {what}",
         "issue the label again (bookmaker issue labels), and send the new sheet to everyone who has the old one",
     ),
 }

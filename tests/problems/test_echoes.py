@@ -22,7 +22,7 @@ def test_gaps_are_said_otherwise() -> None:
 
 def test_labels_are_not_held_against_a_register_that_cannot_be_read() -> None:
     changed = problem(
-        "label-allergens", Anchor("stores/dry.yaml", ("salt",)), what="it does not name milk", sheets="'A'"
+        "label-allergens", Anchor("stores/dry.yaml", ("salt",)), what="not named: milk", labels="the label of 'A' does"
     )
     edited = problem("register-edited", Anchor("issued.csv"), number="7K2M90XA")
     twice = problem("issued-twice", Anchor("issued.csv"), title="A")
@@ -31,7 +31,9 @@ def test_labels_are_not_held_against_a_register_that_cannot_be_read() -> None:
 
 
 def test_an_error_of_one_sheet_does_not_stop_the_others() -> None:
-    changed = problem("label-allergens", Anchor("stores/dry.yaml"), what="it does not name milk", sheets="'A'")
+    changed = problem(
+        "label-allergens", Anchor("stores/dry.yaml"), what="not named: milk", labels="the label of 'A' does"
+    )
     assert (changed.is_error, changed.stops) == (True, False)
     assert (LIST.is_error, LIST.stops) == (True, True)
     assert (OLD.is_error, OLD.stops) == (False, False)

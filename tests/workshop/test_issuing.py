@@ -305,7 +305,7 @@ def test_an_allergen_is_an_error_of_its_sheet_alone_until_it_is_issued_again(
     assert code == 1
     report = " ".join(wrong.split())
     assert "stores/dairy.yaml:4:13: error[label-allergens]: the label of 'Dark pebble' (issued on 2026-11-25)" in report
-    assert "it does not name hazelnuts, contained now" in report
+    assert "not named: hazelnuts, contained now" in report
     assert "see: moulded/pebble.md:8:5 (Dark mousse, in Dark pebble)" in report
     assert "see: creams/mousse.md:7:5 (whipping cream, in Dark mousse)" in report
     assert "see: issued.csv:3:1 (what was issued of Dark pebble, " in report
@@ -329,7 +329,7 @@ def test_an_allergen_is_an_error_of_its_sheet_alone_until_it_is_issued_again(
     # but on purpose
     code, told, _ = issued("issue", "labels", "dark pebble", on="2026-11-26")
     assert code == 0
-    assert "Dark pebble: it does not name hazelnuts, contained now" in " ".join(told.split())
+    assert "Dark pebble: not named: hazelnuts, contained now" in " ".join(told.split())
     assert issued("check", on="2026-11-26")[::2] == (0, "")
     assert issued(*build, on="2026-11-26")[::2] == (0, "")
 
@@ -365,7 +365,7 @@ def test_a_recipe_whose_file_moved_is_held_against_its_label_all_the_same(book: 
     swap(book / "stores/dairy.yaml", "contains: [milk]", "contains: [milk, eggs]")
     code, _, wrong = issued("check")
     assert code == 1
-    assert "does not name eggs" in " ".join(wrong.split())
+    assert "not named: eggs" in " ".join(wrong.split())
 
 
 def test_other_commands_answer_while_a_sheet_is_withheld(book: Path, issued: Kitchen) -> None:
@@ -521,7 +521,7 @@ def test_watch_shows_the_alarm_over_pages_that_are_new_until_it_is_issued(book: 
             assert told["problems"] == ""
             _allergen(book)
             shown = watch.next_after(int(str(told["number"])))
-            assert "does not name hazelnuts" in " ".join(str(shown["problems"]).split())
+            assert "not named: hazelnuts" in " ".join(str(shown["problems"]).split())
             assert (shown["build"], shown["whole"]) == (int(str(told["build"])) + 1, True)
             assert issued("issue", "labels", "dark pebble")[0] == 0
             after = watch.next_after(int(str(shown["number"])))
