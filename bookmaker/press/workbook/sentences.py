@@ -1,14 +1,29 @@
 """Sentences, tables and values of the workbook's exercises, in the house's language."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
 from bookmaker.editions.team.views import Amount
-from bookmaker.editions.workbook.views_parts import Cell, Clock, Filled, Gap, Say, Value, Word
+from bookmaker.editions.workbook.views_parts import (
+    Cell,
+    Clock,
+    Filled,
+    Gap,
+    Grid,
+    Part,
+    Room,
+    Say,
+    Value,
+    Word,
+)
 from bookmaker.press.formats import NBSP, Formats
 
 DAY = 1440
+
+LONG = 30
+"""Rows and lines that a page surely holds."""
 
 NOT_ASKED = "–"
 """Stands in a column of numbers where none is asked for."""
@@ -83,6 +98,13 @@ class Sentences:
 def leading(words: Markup) -> Markup:
     """Words with a capital to begin with; what is written in capitals stays so."""
     return words[:1].upper() + words[1:]
+
+
+def is_long(parts: Sequence[Part]) -> bool:
+    """Whether a task may be too long for what is left of a page below a heading, so that it must be let break."""
+    rows = sum(len(part.rows) for part in parts if isinstance(part, Grid))
+    lines = sum(1 + part.lines for part in parts if isinstance(part, Room))
+    return rows + lines > LONG
 
 
 def shape(part: object) -> str:

@@ -22,7 +22,7 @@ from bookmaker.editions.workbook.views import (
 from bookmaker.press.formats import Formats
 from bookmaker.press.html import Shelf, environment
 from bookmaker.press.site import font_files
-from bookmaker.press.workbook.sentences import Sentences, fill, leading, shape
+from bookmaker.press.workbook.sentences import Sentences, fill, is_long, leading, shape
 
 THEME = "workbook"
 """The part of a theme that has the workbook's templates: `site` and `print` within it."""
@@ -113,4 +113,5 @@ def spoken(formats: Formats) -> dict[str, Callable[..., Any]]:
         "shape": shape,
         "fill": fill,
         "leading": leading,
+        "is_long": is_long,
     }

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
+from bookmaker.editions.workbook.dice import Dice
 from bookmaker.editions.workbook.exercises.lesson import Lesson
 from bookmaker.editions.workbook.views_parts import (
     Exercise,
@@ -65,13 +66,16 @@ def make(lesson: Lesson) -> Exercise | None:
     chosen = lesson.dice.some_of(steps, MOST)
     # a method of few limits is judged on several days
     days = -(-LEAST // len(chosen))
+    judged_steps = chosen * days
+    # of each kind at least one, and no reading twice
+    outcomes = lesson.dice.shuffled([number % 2 == 0 for number in range(len(judged_steps))])
+    offs = lesson.dice.shuffled(range(2, 2 + len(judged_steps)))
     rows, working = [], []
-    for step in chosen * days:
+    for step, met, off in zip(judged_steps, outcomes, offs, strict=True):
         assert step.limit is not None
         limit = judged(step.limit.text)
         assert limit is not None
-        met = bool(lesson.dice.below(2))
-        reading = _reading(limit, met, lesson)
+        reading = _reading(limit, met, Decimal(off), lesson.dice)
         rows.append(
             (
                 step.number,
@@ -102,9 +106,8 @@ def make(lesson: Lesson) -> Exercise | None:
     return Exercise(NAME, tuple(task), tuple(answer), tuple(working), note)
 
 
-def _reading(limit: Judged, met: bool, lesson: Lesson) -> Say:
-    """A reading clearly on one side of the limit."""
-    off = Decimal(lesson.dice.between(2, 6))
+def _reading(limit: Judged, met: bool, off: Decimal, dice: Dice) -> Say:
+    """A reading clearly on one side of the limit, by about `off` degrees."""
     up = met if limit.form in {"at least", "held"} else not met
     degrees = limit.degrees + off if up else limit.degrees - off
     unit = limit.scale
@@ -112,7 +115,7 @@ def _reading(limit: Judged, met: bool, lesson: Lesson) -> Say:
         case "held":
             # of the two ways to miss it, one: not hot enough, or not long enough
             seconds = limit.minutes * 60 + 20 if met else limit.minutes * 30
-            if met or lesson.dice.below(2):
+            if met or dice.below(2):
                 return say(
                     "%(degrees)s %(unit)s, kept for %(seconds)s s",
                     degrees=limit.degrees + off,
@@ -126,7 +129,7 @@ def _reading(limit: Judged, met: bool, lesson: Lesson) -> Say:
                 seconds=limit.minutes * 60 + 20,
             )
         case "within":
-            late = lesson.dice.between(10, 40, 5)
+            late = dice.between(10, 40, 5)
             if met:
                 return say(
                     "%(degrees)s %(unit)s after %(minutes)s min",
@@ -134,7 +137,7 @@ def _reading(limit: Judged, met: bool, lesson: Lesson) -> Say:
                     unit=unit,
                     minutes=max(5, limit.minutes - late),
                 )
-            if lesson.dice.below(2):
+            if dice.below(2):
                 return say(
                     "%(degrees)s %(unit)s only after %(minutes)s min",
                     degrees=limit.degrees - 1,

@@ -23,7 +23,8 @@ def make(lesson: Lesson) -> Exercise | None:
     if not losses or (piece is None and yields.usable.value is None):
         return None
     if piece is not None:
-        count = lesson.dice.between(12, 180, 4)
+        # from three quarters of a batch to five
+        count = max(2, int((yields.pieces or Decimal(12)) * lesson.dice.between(3, 20) / 4))
         each = trimmed(piece, 1)
         wanted = count * each
         order = (
