@@ -32,6 +32,9 @@ _ALSO = {
     "ingredients list": "declaration",
     "kilojoules": "nutrition energy",
     "calories": "nutrition energy",
+    "kcal": "nutrition energy",
+    "kj": "nutrition energy",
+    "food energy": "nutrition energy",
     "whole time": "chain",
     "critical chain": "chain",
 }

@@ -16,6 +16,7 @@ from bookmaker.model.book import Book
 from bookmaker.model.house import Region
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef
+from bookmaker.model.stores import MadeOf
 from tests.kitchen.labelling.labels import ON, house, product
 from tests.support import make
 from tests.support.strategies import books
@@ -86,6 +87,26 @@ def test_water_is_what_the_others_leave() -> None:
     assert working.terms[0].value == 100
     assert working.result is not None
     assert abs(2 * Decimal(100) - summed(working) - working.result) < NEARLY  # the others are written as taken off
+
+
+def test_two_ingredients_of_one_name_are_told_apart() -> None:
+    """Two chocolates with lists of their own are two entries, and two workings."""
+    stores = [
+        make.item("ours", label="chocolate", made_of=(MadeOf("cocoa"), MadeOf("sugar"))),
+        make.item("theirs", label="chocolate", made_of=(MadeOf("sugar"), MadeOf("cocoa"))),
+    ]
+    cake = product([make.line(60, "ours"), make.line(40, "theirs")], 100)
+    book = make.book(cake, stores=stores, own=house())
+    figures = compute(book, ON)
+    results = [
+        explain(book, figures, cake.ref, name).result for name in ("declared chocolate", "declared chocolate (#2)")
+    ]
+    assert results == [60, 40]
+
+
+@pytest.mark.parametrize("word", ["kcal", "kJ", "calories", "food energy"])
+def test_energy_has_everyday_names(word: str) -> None:
+    assert of(word).what == "nutrition energy"
 
 
 def test_a_quantity_and_a_diet_say_where_they_come_from() -> None:

@@ -49,9 +49,10 @@ def workings(asked: Asked) -> Workings:
         if (key in _NEVER_ALONE and not per_gram[key].value) or (key in _FOR_US and not us):
             continue
         made[f"nutrition {key}"] = partial(_nutrient, asked, mixes, key, per_gram[key])
+    names = _declared(entries)
     made["declaration"] = partial(_declaration, asked, mixes, quid, entries)
-    for entry in entries:
-        made[_declared(entry)] = partial(_entry, asked, mixes, entry, entries)
+    for entry, name in zip(entries, names, strict=True):
+        made[name] = partial(_entry, asked, mixes, entry, entries, name)
     for named in quid.named if LISTS[asked.book.house.region].quantities else ():
         made[f"quantity of {named.name}"] = partial(_quantity, asked, mixes, named, quid)
     for name, diet in diets_of(asked.ref, mixes).items():
@@ -112,15 +113,21 @@ def _energy(asked: Asked, mixes: Mixes) -> Working:
 # --- the ingredient list ----------------------------------------------------------------------------------------------
 
 
-def _declared(entry: Entry) -> str:
-    return f"declared {plain(entry.name)}"
+def _declared(entries: tuple[Entry, ...]) -> list[str]:
+    """What each entry's working is called; two chocolates of one name and different lists are told apart by number."""
+    names: list[str] = []
+    for entry in entries:
+        name = f"declared {plain(entry.name)}"
+        taken = sum(other == name or other.startswith(f"{name} (#") for other in names)
+        names.append(f"{name} (#{taken + 1})" if taken else name)
+    return names
 
 
 def _declaration(asked: Asked, mixes: Mixes, quid: Quid, entries: tuple[Entry, ...]) -> Working:
     rule = f"descending ingoing weight, by {LISTS[asked.book.house.region].name}; {_CHECK}"
     terms = [
-        Term(plain(entry.name), in_percent(entry.share), "%", FigureSource(asked.ref, _declared(entry)), _inner(entry))
-        for entry in entries
+        Term(plain(entry.name), in_percent(entry.share), "%", FigureSource(asked.ref, name), _inner(entry))
+        for entry, name in zip(entries, _declared(entries), strict=True)
     ]
     lacks = declaration_of(asked.ref, mixes, quid, asked.own.allergens).lacks
     working = asked.working("declaration", rule, terms, None, "", lacks=lacks)
@@ -131,7 +138,7 @@ def _inner(entry: Entry) -> str:
     return ", ".join(plain(part.name) for part in entry.parts)
 
 
-def _entry(asked: Asked, mixes: Mixes, entry: Entry, entries: tuple[Entry, ...]) -> Working:
+def _entry(asked: Asked, mixes: Mixes, entry: Entry, entries: tuple[Entry, ...], name: str) -> Working:
     if isinstance(entry.key, Stuff) and entry.key.water:
         rule = (
             "added water: the finished product less all other ingredients as they went in; less than nothing is nothing"
@@ -147,7 +154,7 @@ def _entry(asked: Asked, mixes: Mixes, entry: Entry, entries: tuple[Entry, ...])
             Term(_way_in_words(asked, way), in_percent(share), "%", _line_of(asked, line))
             for way, share, line in _ways(entry, asked.ref, mixes)
         ]
-    return asked.working(_declared(entry), rule, terms, in_percent(entry.share), "%")
+    return asked.working(name, rule, terms, in_percent(entry.share), "%")
 
 
 def _ways(entry: Entry, ref: RecipeRef, mixes: Mixes) -> Iterator[tuple[Path, Decimal, str]]:
