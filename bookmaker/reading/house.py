@@ -232,4 +232,4 @@ def _address(text: str, anchor: Anchor, values: Values) -> str:
     if text and not re.fullmatch(r"https?://\S+", text):
         values.report("bad-address", anchor, text=text, fix=f"write it as https://{text.rpartition('//')[2]}")
         return ""
-    return text
+    return text if not text or text.endswith("/") else f"{text}/"

@@ -9,7 +9,7 @@ import pytest
 import zxingcpp
 from pypdf import PdfReader
 
-from bookmaker.editions.cards.views import CardView
+from bookmaker.editions.cards.views import CardAmount, CardFormula, CardLine, CardStage, CardView
 from bookmaker.model.refs import RecipeRef
 from bookmaker.press.cards.styles import card_styles
 from bookmaker.press.formats import Formats
@@ -207,6 +207,38 @@ def test_nothing_on_a_card_needs_colour(demo_cards: DemoCards) -> None:
         assert painted
         for each in painted:
             assert len({Decimal(str(share)) for share in each.operands}) == 1, each.operands
+
+
+def _broad(view: CardView, lines: int) -> CardView:
+    """A card with a long title, six batches, six figures a weight, and words without an end."""
+    batches = tuple(map(Decimal, ("0.5", "1", "2", "3", "4", "8")))
+
+    def line(at: int) -> CardLine:
+        amounts = tuple(CardAmount(Decimal(at * 123 + 7) * batch) for batch in batches)
+        return CardLine(f"Haselnussnougatcremepulverzubereitung {at}", amounts, preparation="cold, from the chiller")
+
+    stages = (CardStage("Base", "", tuple(map(line, range(1, lines)))), CardStage("Top", "", (line(lines),)))
+    title = "Hazelnut and sea-salt caramel celebration slice with a name that goes on"
+    return replace(
+        view,
+        head=replace(view.head, title=title, size="30 × 80 mm", status="trial"),
+        formula=CardFormula(batches, stages, tuple(Decimal(99999) * batch for batch in batches)),
+    )
+
+
+@pytest.mark.parametrize(("paper", "lines", "sides"), [("A4", 5, 2), ("A4", 16, 2), ("Letter", 16, 2), ("A5", 5, 2)])
+def test_a_formula_too_broad_for_a_column_stands_over_both(
+    demo_views: dict[RecipeRef, CardView], paper: str, lines: int, sides: int
+) -> None:
+    fitter, _ = one_fitter(paper)
+    sheet = sheet_of(_broad(next(view for ref, view in demo_views.items() if ref.id == "doughs/croissant"), lines))
+    fitted = fitter.fit(sheet)
+    assert (fitted.sides, fitted.too_long) == (sides, ())
+    pdf = to_pdf(f"<html lang=en><title>x</title>{fitted.html}</html>", card_styles([LEDGER], paper))
+    laid = DemoCards({RecipeRef("x"): sheet}, [fitted], paper)
+    laid.__dict__["sides"] = Sides(pdf)
+    _check_places(laid)
+    _check_words(laid)
 
 
 def test_a_recipe_that_is_too_long_says_what_to_shorten(demo_views: dict[RecipeRef, CardView]) -> None:

@@ -8,6 +8,7 @@ from bookmaker.measures.scales import Scale
 from bookmaker.measures.units import Spoons
 from bookmaker.model.house import (
     Additives,
+    CardPaper,
     Channel,
     Choose,
     Compounds,
@@ -201,6 +202,18 @@ def test_another_format() -> None:
 def test_one_mistake_is_said_once_at_its_place(text: str, problem: str) -> None:
     _, problems = house(text)
     assert problems == [problem]
+
+
+def test_an_address_ends_with_a_stroke_so_that_pages_can_stand_behind_it() -> None:
+    value, problems = house("published at: https://book.example/ours\n")
+    assert problems == []
+    assert value.published_at == "https://book.example/ours/"
+
+
+def test_cards_are_printed_on_the_houses_paper_or_on_their_own() -> None:
+    assert house("paper: A4\n")[0].card_paper is CardPaper.A4
+    assert house("paper: Letter\n")[0].card_paper is CardPaper.LETTER
+    assert house("cards: {paper: A5}\n")[0].card_paper is CardPaper.A5
 
 
 def test_a_faulty_setting_keeps_its_default_and_the_others_are_read() -> None:

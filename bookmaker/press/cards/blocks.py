@@ -51,6 +51,15 @@ class Row:
     line: CardLine | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Sizes of type, and the heights in millimetres of the front's foot and of a formula over both its columns."""
+
+    type_: Type
+    foot: float
+    wide: float = 0.0
+
+
 class CardSetter:
     """A theme ready to set the blocks of cards in one language on one paper."""
 
@@ -93,7 +102,11 @@ class CardSetter:
 
     def formula(self, view: CardView, type_: Type, of: Sequence[Row], *, goes_on: bool = False) -> str:
         """The formula, or a part of its rows."""
-        return self._block(self._set.formula, view, widths(view, type_, self._formats), of, goes_on)
+        return self._block(self._set.formula, view, self.widths(view, type_), of, goes_on)
+
+    def widths(self, view: CardView, type_: Type) -> list[float]:
+        """How wide the columns of weights are."""
+        return widths(view, type_, self._formats)
 
     def foot(self, view: CardView) -> str:
         """The foot of the front: allergens."""
@@ -108,9 +121,7 @@ class CardSetter:
 
     # --- sides
 
-    def card(
-        self, sheet: CardSheet, type_: Type, arrangement: Arrangement, blocks: Mapping[str, str], foot: float
-    ) -> str:
+    def card(self, sheet: CardSheet, arrangement: Arrangement, blocks: Mapping[str, str], sizes: Sizes) -> str:
         """The whole card: each side with its edges, head, columns and foot in their places."""
         paper = self.paper
         pattern = edge(sheet.pattern), edge_size(sheet.pattern, paper.strip)
@@ -122,7 +133,9 @@ class CardSetter:
             sides.append(
                 {
                     "columns": [[Markup(blocks[each]) for each in column] for column in (left, right)],  # noqa: S704
-                    "head": self._set.head(sheet, paper, qr, size) if number == 0 else self._set.back_head(sheet),
+                    "head": self._set.head(sheet, paper, qr, size)
+                    if number == 0
+                    else self._set.back_head(sheet, paper),
                     "is_front": number == 0,
                 }
             )
@@ -131,11 +144,13 @@ class CardSetter:
                 sheet=sheet,
                 sides=sides,
                 paper=paper,
-                variables=variables(paper, type_),
+                variables=variables(paper, sizes.type_),
                 edges=self._set.edges(sheet, paper, *pattern),
-                figures=Markup(self.figures(sheet.view, type_.key)),  # noqa: S704
+                figures=Markup(self.figures(sheet.view, sizes.type_.key)),  # noqa: S704
                 foot=Markup(self.foot(sheet.view)),  # noqa: S704
-                foot_height=round(foot, 2),
+                foot_height=round(sizes.foot, 2),
+                wide=[Markup(blocks[each]) for each in arrangement.wide],  # noqa: S704
+                wide_height=round(sizes.wide, 2),
                 qr=size,
             )
         )

@@ -10,14 +10,14 @@ _RING = (
 )
 
 _TILES: tuple[tuple[float, float, str], ...] = (
-    (8, 8, '<path d="M2 0H6V8H2Z"/>'),  # one thick rail
+    (8, 400, '<path d="M2 0H6V400H2Z"/>'),  # one thick rail
     (8, 8, '<path d="M0 0H8V4H0Z"/>'),  # bars
     (8, 6, '<circle cx="4" cy="3" r="2"/>'),  # one row of dots
     (8, 8, '<path d="M0 8 8 0V4L4 8ZM0 4V0H4Z"/>'),  # slanting up
     (8, 8, '<path d="M0 0H4V4H0ZM4 4H8V8H4Z"/>'),  # checks
     (8, 3, '<path d="M0 0H8V1H0Z"/>'),  # fine rules
     (8, 8, '<path d="M0 8 4 1 8 8Z"/>'),  # triangles
-    (8, 8, '<path d="M1 0H3V8H1ZM5 0H7V8H5Z"/>'),  # two rails
+    (8, 400, '<path d="M1 0H3V400H1ZM5 0H7V400H5Z"/>'),  # two rails
     (8, 8, '<path d="M8 8 0 0V4L4 8ZM8 4V0H4Z"/>'),  # slanting down
     (4, 4, '<circle cx="2" cy="2" r="1"/>'),  # fine dots
     (8, 6, '<path d="M0 0 4 4 8 0V2.4L4 6.4 0 2.4Z"/>'),  # chevrons

@@ -16,6 +16,7 @@ from bookmaker.press.cards.blocks import (
     MOULDING,
     PARTS,
     CardSetter,
+    Sizes,
     code_width,
     rows,
 )
@@ -61,11 +62,12 @@ class Measured:
 
     def arranged(self, way: "Way") -> Arrangement | None:
         """The blocks arranged that way, if they fit."""
-        if way is Way.ONE_SIDE:
-            return on_one_side(self.blocks, self.front)
-        if way is Way.TWO_SIDES and len(self.blocks.formula) > 1:
+        blocks = self.blocks
+        front = self.front - blocks.high(blocks.wide)
+        if front < 0 or (way is not Way.DIVIDED and len(blocks.formula) > 1):
             return None
-        return on_two_sides(self.blocks, self.front, self.back)
+        found = on_one_side(blocks, front) if way is Way.ONE_SIDE else on_two_sides(blocks, front, self.back)
+        return replace(found, wide=blocks.wide) if found else None
 
     def fill(self, way: "Way") -> float:
         """How full the card would be with so many sides: past 1 there is too much."""
@@ -97,7 +99,8 @@ class CardFitter:
             level = self._level(way, smallest, at)
             if level is not None and (arranged := at(level).arranged(way)):
                 shown = at(level)
-                html = setter.card(sheet, shown.type_, arranged, shown.html, shown.foot)
+                sizes = Sizes(shown.type_, shown.foot, shown.blocks.high(arranged.wide))
+                html = setter.card(sheet, arranged, shown.html, sizes)
                 return Fitted(html, shown.type_, len(arranged.sides))
         last = at(len(self._paper.levels) - 1)
         names = too_long(last)
@@ -133,40 +136,49 @@ class CardFitter:
         return self._setters[key]
 
     def _measure(self, setter: CardSetter, sheet: CardSheet, level: int) -> Measured:
-        """The blocks in one size; a formula that is higher than a column, in two parts."""
+        """The blocks in one size: a formula too broad for a column over both, one too high for it in two parts."""
         view, paper = sheet.view, self._paper
         type_ = paper.levels[level]
         html = setter.blocks(view, type_)
-        keys = {f"key {size}": setter.figures(view, size) for size in _key_sizes(type_.key, paper.levels[-1].key)}
-        wide = paper.content - (code_width(sheet.address, paper) if sheet.address else 0)
-        style = variables(paper, type_)
-        found = self._ruler.heights(
-            view.language, style, [(paper.column, html), (paper.content, {FOOT: setter.foot(view)}), (wide, keys)]
+        sizes = _key_sizes(type_.key, paper.levels[-1].key)
+        keys = {f"key {size}": setter.figures(view, size) for size in sizes}
+        beside = paper.content - (code_width(sheet.address, paper) if sheet.address else 0)
+        is_broad = paper.column - sum(setter.widths(view, type_)) < paper.names
+        formula = {FORMULA: html[FORMULA]}
+        others = {name: block for name, block in html.items() if name != FORMULA}
+        found = self._heights(
+            view,
+            type_,
+            (paper.content if is_broad else paper.column, formula),
+            (paper.column, others),
+            (paper.content, {FOOT: setter.foot(view)}),
+            (beside, keys),
         )
-        foot = found.pop(FOOT)
-        sizes = [size for size in _key_sizes(type_.key, paper.levels[-1].key) if f"key {size}" in found]
-        type_ = replace(type_, key=sizes[0] if sizes else paper.levels[-1].key)
-        front = paper.bottom - foot - AIR - paper.front_top
-        formula: tuple[str, ...] = (FORMULA,)
-        if found.get(FORMULA, 0) > front:
-            formula = FORMULA, SECOND
-            self._divide(setter, view, type_, found, html)
-        blocks = _blocks({name: found.get(name, _NEVER) for name in html}, formula)
-        return Measured(type_, html, blocks, foot, front, paper.bottom - paper.back_top)
+        type_ = replace(type_, key=next((size for size in sizes if f"key {size}" in found), sizes[-1]))
+        front = paper.bottom - found[FOOT] - AIR - paper.front_top
+        if not is_broad and found.get(FORMULA, 0) > front:
+            formula = self._divided(setter, view, type_, found)
+            found |= self._heights(view, type_, (paper.column, formula))
+        html = formula | others
+        blocks = _blocks({name: found.get(name, _NEVER) for name in html}, tuple(formula), is_broad=is_broad)
+        return Measured(type_, html, blocks, found[FOOT], front, paper.bottom - paper.back_top)
 
-    def _divide(
-        self, setter: CardSetter, view: CardView, type_: Type, found: dict[str, float], html: dict[str, str]
-    ) -> None:
-        """Divide the formula into two parts of nearly the same height, at the head of a stage if one is near."""
+    def _heights(self, view: CardView, type_: Type, *groups: tuple[float, dict[str, str]]) -> dict[str, float]:
+        return self._ruler.heights(view.language, variables(self._paper, type_), groups)
+
+    def _divided(self, setter: CardSetter, view: CardView, type_: Type, found: dict[str, float]) -> dict[str, str]:
+        """The formula in two parts of nearly the same height, divided at the head of a stage if one is near."""
         all_rows = rows(view)
         heights = [found[row.id] for row in all_rows]
-        head = found[FORMULA] - sum(heights)
         whole = sum(heights)
-        cuts = range(1, len(all_rows))
-        cut = min(cuts, key=lambda at: abs(sum(heights[:at]) - whole / 2) - (whole / 6 if all_rows[at].stage else 0))
-        for name, part in ((FORMULA, slice(None, cut)), (SECOND, slice(cut, None))):
-            html[name] = setter.formula(view, type_, all_rows[part], goes_on=name == SECOND)
-            found[name] = head + sum(heights[part])
+        cut = min(
+            range(1, len(all_rows)),
+            key=lambda at: abs(sum(heights[:at]) - whole / 2) - (whole / 6 if all_rows[at].stage else 0),
+        )
+        return {
+            FORMULA: setter.formula(view, type_, all_rows[:cut]),
+            SECOND: setter.formula(view, type_, all_rows[cut:], goes_on=True),
+        }
 
 
 _FIRST = 3
@@ -190,13 +202,14 @@ def _key_sizes(wanted: float, floor: float) -> list[float]:
     return [wanted, *(size for size in (wanted - 4, wanted - 8) if size > floor), floor]
 
 
-def _blocks(heights: dict[str, float], formula: tuple[str, ...]) -> Blocks:
+def _blocks(heights: dict[str, float], formula: tuple[str, ...], *, is_broad: bool) -> Blocks:
     def of(*kinds: str) -> tuple[str, ...]:
         return tuple(name for name in heights if name.split(" ")[0] in kinds)
 
     return Blocks(
         heights=heights,
-        formula=formula,
+        formula=() if is_broad else formula,
+        wide=formula if is_broad else (),
         cautions=of(MOULDING, CAUTIONS),
         steps=of("step"),
         tail=tuple(name for name in (LOOK_FOR, KEEPING, AID) if name in heights),
@@ -207,9 +220,12 @@ def _blocks(heights: dict[str, float], formula: tuple[str, ...]) -> Blocks:
 def too_long(measured: Measured) -> tuple[str, ...]:
     """What to shorten: the formula, if there is no room for it; else the longest steps, then what else is long."""
     blocks = measured.blocks
-    if blocks.high(blocks.formula) > 2 * measured.front:
+    if blocks.high(blocks.formula) > 2 * measured.front or blocks.high(blocks.wide) > measured.front:
         return (FORMULA,)
     over = sum(blocks.heights.values()) - 2 * (measured.front + measured.back)
+    if over <= 0:
+        # there is room, but not where it is wanted: what is highest stands in the way
+        return tuple(sorted(blocks.heights, key=lambda name: -blocks.heights[name])[:2])
     named: list[str] = []
     saved = 0.0
     others = (*blocks.cautions, *blocks.tail, *blocks.parts)

@@ -5,7 +5,7 @@ begins at a step: blocks are never cut.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 Column = tuple[str, ...]
 
@@ -14,7 +14,8 @@ Column = tuple[str, ...]
 class Blocks:
     """A card's blocks by name, in reading order, and the height of each.
 
-    `formula` is one block, or two where it was divided; `tail` is what may stand under the formula or at the end.
+    `formula` is one block, or two where it was divided; none where it is too broad for a column: then it is `wide`, and
+    stands over both. `tail` is what may stand under the formula or at the end.
     """
 
     heights: dict[str, float]
@@ -23,6 +24,7 @@ class Blocks:
     steps: Column
     tail: Column = ()
     parts: Column = ()
+    wide: Column = ()
 
     def high(self, blocks: Sequence[str]) -> float:
         """The height of blocks one below the other."""
@@ -31,9 +33,10 @@ class Blocks:
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
-    """The columns of each side, left and right."""
+    """The columns of each side, left and right; on the front they may stand below something `wide`."""
 
-    sides: tuple[tuple[Column, Column], ...] = field(default=())
+    sides: tuple[tuple[Column, Column], ...]
+    wide: Column = ()
 
 
 def on_one_side(blocks: Blocks, room: float) -> Arrangement | None:

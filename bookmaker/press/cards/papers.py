@@ -65,6 +65,11 @@ class CardPaper:
         return (self.content - self.gutter) / 2
 
     @property
+    def names(self) -> float:
+        """The least that is left for names beside the weights: less, and words would be cut to pieces."""
+        return self.column * 0.3
+
+    @property
     def plate(self) -> float:
         """The length of the plate on an edge that has the section's name."""
         return round(self.height * 0.36)
