@@ -14,7 +14,7 @@ from tests.guide.readme import README, Folder, current
 TEXT = README.read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 
-COMMANDS = ("build", "watch", "check", "weigh", "cost", "explain", "issue", "start")
+COMMANDS = ("build", "watch", "check", "weigh", "cost", "label", "explain", "issue", "start")
 
 
 @pytest.mark.pdf

@@ -30,6 +30,7 @@ LIBRARIES = frozenset(
         "pydyf",
         "pyphen",
         "pyyaml",
+        "segno",
         "tinycss2",
         "tinyhtml5",
         "weasyprint",
