@@ -153,12 +153,15 @@ class Furnishing:
 
     def named(self, stages: Sequence[Stage]) -> None:
         """Report what is named and nearly, but not quite, goes in. Groups (`nuts`) are taken as they are."""
-        known = [
-            *(stage.name for stage in stages if stage.name),
-            *(line.name for stage in stages for line in stage.lines),
+        lines = [line for stage in stages for line in stage.lines]
+        known = [*(stage.name for stage in stages if stage.name), *(line.name for line in lines)]
+        items = [line.target.id for line in lines if isinstance(line.target, StoresRef)]
+        groups = [
+            group for item in items if item in self.room.shelf.stores for group in self.room.shelf.stores[item].groups
         ]
+        good = {fold(name) for name in (*known, *groups)}
         for words in self.written.named:
-            if fold(words.text) in map(fold, known) or self.room.shelf.names.find(words.text):
+            if fold(words.text) in good or self.room.shelf.names.find(words.text):
                 continue
             if fix := did_you_mean(words.text, known):
                 self.texts.report("unknown-named", words.anchor, fix=fix, name=words.text)

@@ -242,3 +242,14 @@ def test_a_book_pickles_to_itself(folder: Path) -> None:
 
 def test_reading_twice_gives_the_same(folder: Path) -> None:
     assert read_book(folder) == read_book(folder)
+
+
+def test_what_is_named_may_be_a_group_that_something_in_the_formula_belongs_to(folder: Path) -> None:
+    seeds = "sesame seeds: {contains: [sesame], groups: [seeds]}\npoppy seeds: {contains: []}\n"
+    (folder / "stores/seeds.yaml").write_text(seeds, "utf-8")
+    _add(folder, "cakes/of-a-group", formula="[1 kg sesame seeds]", named="seeds")
+    _add(folder, "cakes/of-none", formula="[1 kg poppy seeds]", named="seeds")
+    reading = read_book(folder)
+    assert [(found.code, found.anchor.document) for found in reading.problems] == [
+        ("unknown-named", "cakes/of-none.md")
+    ]
