@@ -115,10 +115,11 @@ class StoresKeeping:
 class StoresItem:
     """A bought thing. `contains` None means that allergens were never declared: never free from anything.
 
-    `groups` are the categories whose quantity may have to be declared together (fruit, seeds). `exempt_from_list` says
-    why it need not stand in an ingredient list. `defined_by_law` is said of a compound ingredient whose composition the
-    law lays down, and of mixtures of spices or herbs: below 2 % of the product its own list may be left out.
-    `labelled_as` pins the article (supplier, code) whose list labels print where articles differ.
+    `diet` has what is declared of it: `vegan`, `not vegan`. `groups` are the categories whose quantity may have to be
+    declared together (fruit, seeds). `exempt_from_list` says why it need not stand in an ingredient list.
+    `defined_by_law` is said of a compound ingredient whose composition the law lays down, and of mixtures of spices or
+    herbs: below 2 % of the product its own list may be left out. `labelled_as` pins the article (supplier, code) whose
+    list labels print where articles differ.
     """
 
     id: str

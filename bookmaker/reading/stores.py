@@ -35,6 +35,9 @@ from bookmaker.reading.tree import Scalar, Tree, key_of
 from bookmaker.reading.values import Values, density
 
 DIETS = ("vegan", "vegetarian", "halal", "kosher", "alcohol-free")
+NO_DIETS = tuple(f"not {diet}" for diet in DIETS)
+"""What an item may be declared unfit for."""
+
 STATES = ("closed", "opened", "frozen", "thawed")
 
 _E_NUMBER = re.compile(r"E ?\d{3,4} ?[a-z]?(?: ?\([ivx]+\))?", re.IGNORECASE)
@@ -159,7 +162,7 @@ def _diet(
     """The diets that an item is declared fit for; one that its own allergens rule out is reported."""
     if written.diet is None:
         return None
-    found = values.word_list(written.diet, anchor.at("diet"), "diet", DIETS)
+    found = values.word_list(written.diet, anchor.at("diet"), "diet", (*DIETS, *NO_DIETS))
     for diet, never in _NOT_IN.items():
         if diet in found and (against := sorted(never & (contains or frozenset()))):
             values.report("diet-contradicted", anchor.at("diet"), diet=diet, against=", ".join(against))

@@ -350,3 +350,10 @@ def test_a_part_is_no_more_than_its_whole(nutrition: str, part: str) -> None:
 )
 def test_a_diet_that_the_items_own_allergens_rule_out(keys: str, problems: list[str]) -> None:
     assert [each.partition(" `")[0] for each in item(keys)[1]] == problems
+
+
+def test_an_item_may_be_declared_unfit_for_a_diet() -> None:
+    found, problems = item("diet: [not vegan, Not Vegetarian, alcohol-free]")
+    assert problems == []
+    assert found.diet == {"not vegan", "not vegetarian", "alcohol-free"}
+    assert item("diet: [no vegan]")[1] == ["unknown-word: no vegan: did you mean 'not vegan'?"]

@@ -1,6 +1,7 @@
 """Diets: a product suits one only where every input says so, alternatives and what goes back included.
 
-What speaks against a diet is an allergen of animals, or alcohol; everything that is merely silent leaves it unknown.
+What speaks against a diet is an allergen of animals, alcohol, or an item that is declared unfit for it; everything that
+is merely silent leaves it unknown.
 Alcohol that burns off is still alcohol that went in.
 """
 
@@ -47,6 +48,9 @@ def speaks_against(diet: str, item: StoresItem, allergens: Iterable[str]) -> boo
     """Whether what is known of an item rules the diet out, whatever it claims; `allergens` are those it contains."""
     contains = set(allergens)
     alcohol = bool(item.composition.alcohol)
+    declared = item.diet or frozenset()
+    if f"not {diet}" in declared or (diet == "vegan" and "not vegetarian" in declared):
+        return True
     match diet:
         case "vegan":
             return bool(contains & _ANIMAL)

@@ -95,7 +95,10 @@ class WrittenItem:
         default_factory=dict, metadata=doc("allergens that need no declaration, by region", "{EU: [wheat]}")
     )
     diet: Names | None = field(
-        default=None, metadata=doc("vegan, vegetarian, halal, kosher, alcohol-free, as declared", "[vegan]")
+        default=None,
+        metadata=doc(
+            "vegan, vegetarian, halal, kosher, alcohol-free, as declared; `not vegan` and the like, too", "[vegan]"
+        ),
     )
     keeps: Mapping[str, str] = field(
         default_factory=dict, metadata=doc("how long it keeps", "{closed: 9 months at 18 °C, opened: 3 months}")

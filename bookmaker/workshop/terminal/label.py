@@ -79,7 +79,7 @@ def _nutrition(desk: Desk, nutrition: Nutrition) -> Iterator[str]:
         Column("Nutrition Facts" if us else "Nutrition", wraps=True),
         Column("per 100 g", right=True),
         Column(piece, right=True),
-        Column("% DV" if us else "% RI", right=True),
+        Column("% DV" if us else f"RI {piece.partition(' (')[0] or 'per 100 g'}", right=True),
     )
     yield table(columns, [_row(row, piece=bool(piece)) for row in nutrition.rows], indent=0)
     if nutrition.lacks:

@@ -51,6 +51,15 @@ def test_allergens_of_animals_speak_against(contains: str, vegan: Suits, vegetar
     assert (suits(found, "vegan"), suits(found, "vegetarian")) == (vegan, vegetarian)
 
 
+def test_an_item_may_be_declared_unfit() -> None:
+    gelatine = make.item("gelatine", diet=frozenset({"not vegetarian", "halal"}))
+    found = beside(gelatine)
+    assert [suits(found, diet) for diet in ("vegan", "vegetarian", "halal")] == [Suits.NO, Suits.NO, Suits.YES]
+    assert found.diets["vegetarian"].against == ((StoresRef("gelatine"),),)
+    honey = beside(make.item("honey", diet=frozenset({"vegetarian", "not vegan"})))
+    assert [suits(honey, diet) for diet in ("vegan", "vegetarian")] == [Suits.NO, Suits.YES]
+
+
 def test_what_contradicts_its_own_claim_does_not_carry_it() -> None:
     found = beside(make.item("x", contains=frozenset({"milk"}), diet=frozenset({"vegan"})))
     assert suits(found, "vegan") is Suits.NO
