@@ -170,8 +170,8 @@ CATALOGUE: dict[str, Entry] = {
     "no-translation": Entry(
         Severity.WARNING,
         "A language whose words the pages do not have",
-        "in {language}, pages show numbers, dates and money as that language writes them; the pages' own words, such as "
-        "headings, and what labels must say stay English, as there is no translation yet",
+        "in {language}, pages show numbers, dates and money as that language writes them; the pages' own words, such "
+        "as headings, and what labels must say stay English, as there is no translation yet",
         "write `language: en`, or read the pages with that in mind before you print or send them",
     ),
     "bad-address": Entry(Severity.ERROR, "No web address", "'{text}' is no web address"),
@@ -461,14 +461,15 @@ CATALOGUE: dict[str, Entry] = {
     "mould-overfull": Entry(
         Severity.WARNING,
         "More than the moulds hold",
-        "{cavities} cavities of {volume} filled to {fill} hold {room}, but what is weighed in takes up {least} even without "
-        "any air in it (an estimate from its composition; {mass} in all)",
+        "{cavities} cavities of {volume} filled to {fill} hold {room}, but what is weighed in takes up {least} even "
+        "without any air in it (an estimate from its composition; {mass} in all)",
         "check the lines (a kg for a g?) and the number of moulds",
     ),
     "mould-underfull": Entry(
         Severity.WARNING,
         "Less than fills the moulds",
-        "{cavities} cavities of {volume} filled to {fill} hold {room}, and {mass} in them would be lighter than any foam",
+        "{cavities} cavities of {volume} filled to {fill} hold {room}, and {mass} in them would be lighter than any "
+        "foam",
         "check the lines (a g for a kg?) and the number of moulds",
     ),
     # --- recipe files
