@@ -24,6 +24,7 @@ from bookmaker.editions.cards.views import (
     KeyFigure,
 )
 from bookmaker.editions.team.views import Amount, Bound
+from bookmaker.measures.durations import Span
 from bookmaker.measures.scales import Scale
 from bookmaker.measures.temperatures import Temperature
 from bookmaker.model.book import Book, Caution
@@ -116,6 +117,47 @@ def test_an_oven_that_is_turned_down_shows_both_settings_in_turn() -> None:
     tart = recipe("tarts/tart", [line(1000, "plain flour")], 1000, method=steps)
     oven = card(book(tart, own=house(equipment=(Equipment("deck oven", "oven"),)))).figures[0]
     assert ([int(amount.value) for amount in oven.amounts], oven.then) == ([250, 200], True)
+
+
+def test_what_is_roasted_before_is_not_added_to_the_bake() -> None:
+    roast, bake, dry = (Reading(f"{degrees} °C", (Temperature(Decimal(degrees)),)) for degrees in (160, 175, 150))
+    steps = method(
+        step(1, on="deck oven", at=roast, takes=Span(Decimal(10), Decimal(10))),
+        step(2, on="bench"),
+        step(3, on="deck oven", at=bake, takes=Span(Decimal(30), Decimal(30))),
+        step(4, on="deck oven", at=dry, takes=Span(Decimal(8), Decimal(8))),
+    )
+    tart = recipe("tarts/tart", [line(1000, "plain flour")], 1000, method=steps)
+    oven, baked, *_ = card(book(tart, own=house(equipment=(Equipment("deck oven", "oven"),)))).figures
+    assert [int(amount.value) for amount in oven.amounts] == [175, 150]
+    assert baked.time is not None
+    assert baked.time.least == 38
+
+
+@pytest.mark.parametrize(
+    ("ends", "limited", "shown"),
+    [
+        (["178", "118"], 2, [118]),  # caramel: the colour, then the boil that decides
+        (["180", "107", "65"], 2, [107]),  # the limit, not the last
+        (["175", "45"], 0, [175]),  # praline
+        (["40"], 0, None),  # pectin goes in warm: the boil has no figure
+        (["28", "48, 27, 31"], 0, [48, 27, 31]),  # how to temper
+        (["-18", "45"], 1, [-18]),  # frozen, then sprayed
+        (["20"], 0, None),
+    ],
+)
+def test_the_end_point_that_decides_is_shown(ends: list[str], limited: int, shown: list[int] | None) -> None:
+    steps = [
+        step(
+            number,
+            to=Reading(f"{text} °C", tuple(Temperature(Decimal(each)) for each in text.split(", "))),
+            limit=Limit("as the plan says", "go on") if number == limited else None,
+        )
+        for number, text in enumerate(ends, 1)
+    ]
+    tart = recipe("tarts/tart", [line(1000, "sugar")], 1000, method=method(*steps))
+    found = [figure for figure in card(book(tart)).figures if figure.label == "to"]
+    assert [[int(amount.value) for amount in figure.amounts] for figure in found] == ([] if shown is None else [shown])
 
 
 def test_steps_have_limits_and_look_for_points_and_nothing_private() -> None:

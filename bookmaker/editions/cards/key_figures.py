@@ -1,6 +1,6 @@
 """The figures that are read from two metres: oven, time, what comes out, dough temperature, what a piece weighs."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from itertools import groupby
 
@@ -21,6 +21,9 @@ _SHORT = 3
 """So many settings of an oven after each other can be read at a glance; of more, the first and the last."""
 
 
+_HOT, _FROZEN = Decimal(60), Decimal(-12)
+"""Degrees Celsius from which on something is cooked, and down to which it is frozen; common practice, no source."""
+
 _ROUGHLY = Decimal(5)
 _LONG = Decimal(120)
 """Minutes. How long it all takes is an estimate: shown to five minutes, from two hours on to a quarter of an hour."""
@@ -30,7 +33,7 @@ def key_figures(recipe: Recipe, time: TimeFigure, yields: YieldView, house: Hous
     """The key figures, the most asked for first; what a recipe does not have is left out."""
     kinds = {machine.name: machine.kind for machine in house.equipment}
     steps = recipe.method.steps
-    baked = [step for step in steps if kinds.get(step.on) == "oven"]
+    baked = _last_bake(steps, kinds)
     found = [
         _oven(baked),
         _in_the_oven(baked),
@@ -40,6 +43,12 @@ def key_figures(recipe: Recipe, time: TimeFigure, yields: YieldView, house: Hous
         _piece(yields),
     ]
     return tuple(figure for figure in found if figure is not None)
+
+
+def _last_bake(steps: Iterable[Step], kinds: Mapping[str, str]) -> list[Step]:
+    """The steps in the oven that follow each other up to the last: what is roasted or baked blind before is none."""
+    runs = [list(run) for baked, run in groupby(steps, lambda step: kinds.get(step.on) == "oven") if baked]
+    return runs[-1] if runs else []
 
 
 def _oven(steps: list[Step]) -> KeyFigure | None:
@@ -64,12 +73,18 @@ def _in_the_oven(steps: list[Step]) -> KeyFigure | None:
 
 
 def _cooked(steps: Iterable[Step]) -> KeyFigure | None:
-    """The hottest end point of what is cooked or tempered."""
-    ends = [step.to.temperatures for step in steps if step.to and step.to.temperatures]
-    if not ends:
-        return None
-    hottest = max(ends, key=lambda readings: max(reading.celsius for reading in readings))
-    return KeyFigure("to", tuple(map(_degrees, hottest)), then=True)
+    """The end point that decides: of the last step cooked hot, before all one that has a limit; else how to temper;
+    else how cold to freeze. At what warmth something is folded or sprayed is for its step to say.
+    """
+    ends = [(step, step.to.temperatures) for step in steps if step.to and step.to.temperatures]
+    hot = [(step, found) for step, found in ends if max(reading.celsius for reading in found) >= _HOT]
+    limited = [found for step, found in hot if step.limit]
+    curves = [found for _, found in ends if len(found) > 1]
+    frozen = [found for _, found in ends if found[-1].celsius <= _FROZEN]
+    for decides in (limited, [found for _, found in hot], curves, frozen):
+        if decides:
+            return KeyFigure("to", tuple(map(_degrees, decides[-1])), then=True)
+    return None
 
 
 def _in_all(time: TimeFigure) -> KeyFigure | None:
