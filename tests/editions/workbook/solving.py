@@ -313,7 +313,10 @@ def _water(sheet: Sheet) -> Found:
     needed = sheet.number("target") * len(readings) - sum(readings.values())
     melting = {"°C": 80, "°F": 144 - 32}[unit]
     ice = max(Fraction(0), sheet.number("water") * (tap - needed) / (tap + melting))
-    return [needed, half_up(ice)]
+    friction = readings.pop("warmed by mixing (friction)")
+    assert friction
+    really = sheet.number("got") * (len(readings) + 1) - sum(readings.values()) - needed
+    return [needed, half_up(ice), really]
 
 
 def _step_order(sheet: Sheet) -> Found:

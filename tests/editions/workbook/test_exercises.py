@@ -231,23 +231,21 @@ def test_loads_and_limits_are_those_of_the_steps() -> None:
         assert all(limits[int(str(row[0]))] == row[1] for row in grid.rows)
 
 
-def test_water_temperatures_are_the_kitchen_s_rule() -> None:
-    """The rule of the kitchen and the one of the exercise are the same."""
-    from bookmaker.kitchen.dough_temperature import water_temperature, with_ice
-    from bookmaker.measures.temperatures import Temperature, TemperatureDifference
-
-    for recipe, exercise in every("water temperature"):
-        grid = next(part for part in exercise.task if isinstance(part, Grid))
-        readings = [row[1].value for row in grid.rows if isinstance(row[1], Amount)]
-        *known, tap, friction = readings
-        assert recipe.dough_temperature is not None
-        needed = water_temperature(
-            recipe.dough_temperature, [Temperature(each) for each in known], TemperatureDifference(friction)
-        )
-        first, second = (part.value for part in exercise.answer if isinstance(part, Result))
-        assert isinstance(first, Amount)
-        assert isinstance(second, Amount)
-        assert first.value == needed.celsius
-        water = next(Decimal(str(dict(part.asked.values)["water"])) for part in exercise.task
-                     if isinstance(part, Room) and "water" in dict(part.asked.values))  # fmt: skip
-        assert abs(second.value - with_ice(water, Temperature(tap), needed).ice) <= Decimal("0.5")
+def test_water_is_reckoned_on_the_house_s_own_scale() -> None:
+    """In degrees Fahrenheit, too, everything is whole and comes out as the American form of the rule has it."""
+    book, figures = demo()
+    american = replace(book, house=replace(book.house, fahrenheit=True))
+    made = 0
+    for ref in refs():
+        for group in ("one", "two", "three", "four"):
+            with exactly():
+                exercise = MAKERS["water temperature"](Lesson(american, figures, ref, Dice(group, ref.id)))
+            if exercise is None:
+                continue
+            made += 1
+            assert solve(exercise, book.recipes[ref], american) == answers(exercise)
+            assert {room.unit for room in exercise.task if isinstance(room, Room)} == {"°F", "g"}
+            needed = next(part.value for part in exercise.answer if isinstance(part, Result))
+            assert isinstance(needed, Amount)
+            assert needed.value == needed.value.to_integral_value()
+    assert made > 12
