@@ -63,14 +63,14 @@ def test_notes_and_the_houses_own_sentence_are_there() -> None:
     text = printed(cake, stores=[PLAIN], cross_contact="Made where nuts are handled.")
     assert "Defrosted." in text.splitlines()
     assert "Made where nuts are handled." in text
-    assert "none of those that the law lists" in text
+    assert "none that a declaration names" in text
 
 
 def test_what_was_never_declared_frees_nothing() -> None:
     text = flat(printed(product([make.line(1, "secret")], 1), stores=[make.item("secret", contains=None)]))
     assert "not declared secret: nothing here is free from anything" in text
     assert "Not fit to print: allergens not declared by secret." in text
-    assert "none of those" not in text
+    assert "none that" not in text
 
 
 def test_forbidden_claims_are_not_printed() -> None:

@@ -57,7 +57,7 @@ _TWO = (Column(), Column(wraps=True))
 def _allergens(desk: Desk, found: AllergenFigure) -> Iterator[str]:
     rows = []
     if found.contains or not found.undeclared:
-        rows.append(("contains", ", ".join(found.contains) or "none of those that the law lists"))
+        rows.append(("contains", ", ".join(found.contains) or "none that a declaration names"))
     if found.may_contain:
         rows.append(("may contain", ", ".join(found.may_contain)))
     if found.undeclared:
