@@ -30,23 +30,25 @@ def labour_of(recipe: Recipe, time: TimeFigure, house: House) -> LabourCost:
 
 
 ENERGY_RULE = (
-    "power × hours × tariff, at full power: unattended time (`takes`) × loads on any machine, hands-on time on mixers, "
-    "hobs, sheeters and others, a wait's short end in ovens and on hobs; cold places and provers hold for nothing; an "
-    "estimate"
+    "power × hours × tariff, at full power: unattended time (`takes`) × loads on every machine but provers, hands-on "
+    "time on mixers, hobs, sheeters and others, a wait's short end in ovens and on hobs; cold places hold for nothing; "
+    "an estimate"
 )
 """What is counted, wherever the figure is explained."""
 
 _RUNS_WHILE_WORKED = frozenset({"mixer", "hob", "sheeter", "other"})
 _HEATED_WHILE_WAITING = frozenset({"oven", "hob"})
+_RUNS_ANYWAY = "proofer"
 
 
 def running_minutes(step: Step, kind: str, worked: Decimal, loads: Decimal, batches: Decimal = ONE) -> Decimal:
     """Minutes that the step's machine runs: `worked` are hands-on minutes ÷ people, all repeats counted in.
 
     Cold places, freezers and provers run anyway, at a fraction of their power that nobody states: their waits count
-    nothing, nor does standing at them.
+    nothing, nor does standing at them. What a step takes in the cold is counted, as chilling is work for the machine;
+    in a prover it is not, as that only keeps warm.
     """
-    minutes = ZERO if step.takes is None else step.takes.long_end * loads * step.repeat
+    minutes = ZERO if step.takes is None or kind == _RUNS_ANYWAY else step.takes.long_end * loads * step.repeat
     if kind in _RUNS_WHILE_WORKED:
         minutes += worked
     if kind in _HEATED_WHILE_WAITING and step.wait is not None:

@@ -301,6 +301,13 @@ def test_a_machine_runs_while_it_is_worked_or_heats(kind: str, minutes: int) -> 
     assert (found.energy_kwh.value or 0) * 60 == 4 * minutes
 
 
+def test_a_prover_only_keeps_warm() -> None:
+    own = make.house(energy=Decimal("0.25"), equipment=(Equipment("prover", "proofer", power=Decimal(2)),))
+    step = make.step(1, takes=Span(Decimal(60), Decimal(90)), on="prover")
+    found = cost(make.recipe("bun", [make.line(1000, "flour")], 1000, method=make.method(step)), own=own)
+    assert not found.energy_kwh.value
+
+
 def test_energy_that_nobody_states_is_left_out() -> None:
     step = make.step(1, takes=Span(Decimal(20), Decimal(30)), on="deck oven")
     found = cost(make.recipe("bun", [make.line(1000, "flour")], 1000, method=make.method(step)))
