@@ -159,9 +159,11 @@ def _add_cost(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
 
 
 def _add_label(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    about = """What a product's label says by the law of the house's region: ingredient list, allergens, nutrition, diets.
+    about = """What a label says by the law of the house's region: ingredient list, quantities,
+allergens, nutrition, diets.
 
-It is calculated from the recipe's data: check it against your local food law and your suppliers' specifications."""
+It is calculated from the recipe's data: check it against your local food law
+and your suppliers' specifications."""
     parser = _command(commands, "label", "what a label says, as text", about)
     _takes_recipe(parser)
     _takes_json(parser)

@@ -112,7 +112,7 @@ def test_no_ice_where_the_tap_is_cold_enough() -> None:
 
 def test_never_more_ice_than_water() -> None:
     iced = with_ice(D(1000), _c("20"), _c("-90"))
-    assert (iced.ice, iced.tap) == (1000, 0)
+    assert (iced.ice, iced.tap) == (D(1000), D(0))
 
 
 def test_ice_and_tap_water_come_to_the_temperature_needed() -> None:

@@ -254,9 +254,9 @@ def test_label_sheets_stand_in_the_middle_unless_their_place_is_stated() -> None
     assert house is not None
     small, boxes, bonbons = house.labels.stickers
     assert house.labels.price == "tea room"
-    assert (small.left, small.top, small.across, small.down) == (0, Decimal("0.5"), 3, 8)
+    assert (small.left, small.top, small.across, small.down) == (Decimal(0), Decimal("0.5"), 3, 8)
     assert boxes.size == Rectangle(Decimal(90), Decimal(50))
-    assert (boxes.left, boxes.top) == (10, Decimal("23.5"))  # (210 - 2 × 90 - 10) / 2, (297 - 5 × 50) / 2
+    assert (boxes.left, boxes.top) == (Decimal(10), Decimal("23.5"))  # (210 - 2 × 90 - 10) / 2, (297 - 5 × 50) / 2
     assert (bonbons.small_packs, small.small_packs) == (True, False)
 
 

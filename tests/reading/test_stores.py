@@ -355,5 +355,5 @@ def test_a_diet_that_the_items_own_allergens_rule_out(keys: str, problems: list[
 def test_an_item_may_be_declared_unfit_for_a_diet() -> None:
     found, problems = item("diet: [not vegan, Not Vegetarian, alcohol-free]")
     assert problems == []
-    assert found.diet == {"not vegan", "not vegetarian", "alcohol-free"}
+    assert found.diet == frozenset({"not vegan", "not vegetarian", "alcohol-free"})
     assert item("diet: [no vegan]")[1] == ["unknown-word: no vegan: did you mean 'not vegan'?"]
