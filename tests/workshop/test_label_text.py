@@ -1,13 +1,18 @@
 """A label as the terminal prints it, of small books."""
 
+from decimal import Decimal
 from typing import Any
 
+from bookmaker.kitchen.compute import compute
+from bookmaker.kitchen.label_figures import LabelFigure
 from bookmaker.model.house import Compounds, Region
-from bookmaker.model.recipe import ClientText
+from bookmaker.model.recipe import ClientText, Kind, Status
+from bookmaker.model.stores import Nutrients
 from bookmaker.workshop.terminal.figures import desk_for
 from bookmaker.workshop.terminal.label import label_text
+from bookmaker.workshop.terminal.labels_lacking import incomplete_labels, lacking_table
 from bookmaker.workshop.terminal.table import width_of
-from tests.kitchen.labelling.labels import BUTTER, FLOUR, house, label, product
+from tests.kitchen.labelling.labels import BUTTER, FLOUR, ON, house, label, product
 from tests.support import make
 
 
@@ -76,3 +81,40 @@ def test_what_was_never_declared_frees_nothing() -> None:
 def test_forbidden_claims_are_not_printed() -> None:
     forbid = ("vegan", "vegetarian", "halal", "kosher", "alcohol-free")
     assert "Diets" not in printed(product([make.line(1, "oil")], 1), stores=[PLAIN], forbid_claims=forbid)
+
+
+# --- what `check` says of labels --------------------------------------------------------------------------------------
+
+
+def lacking(*items: Any, **more: Any) -> list[LabelFigure]:
+    lines = [make.line(10, each.id) for each in items]
+    cake = product(lines, 10 * len(lines), **{"kind": Kind.PRODUCT, "status": Status.APPROVED, **more})
+    book = make.book(cake, stores=items, own=house())
+    return list(incomplete_labels(book, compute(book, ON)))
+
+
+ONE = Decimal(1)
+FULL = make.item("jam", nutrients=Nutrients(ONE, ONE, ONE, ONE, ONE, ONE, ONE))
+
+
+def test_only_released_products_are_asked_for() -> None:
+    secret = make.item("secret", contains=None)
+    assert len(lacking(secret)) == 1
+    assert lacking(secret, status=Status.TRIAL) == []
+    assert lacking(secret, kind=Kind.COMPONENT) == []
+
+
+def test_nutrition_is_asked_for_where_it_was_begun() -> None:
+    bare = make.item("bare")
+    assert lacking(bare) == []
+    assert len(lacking(bare, FULL)) == 1
+    assert lacking(FULL) == []
+
+
+def test_the_table_names_a_few_and_counts_the_rest() -> None:
+    items = [FULL, *(make.item(name) for name in ("anise", "basil", "cumin", "dill", "fennel"))]
+    cake = product([make.line(10, each.id) for each in items], 60, kind=Kind.PRODUCT, status=Status.APPROVED)
+    book = make.book(cake, stores=items, own=house())
+    text = lacking_table(desk_for(book), list(incomplete_labels(book, compute(book, ON))))
+    assert "no nutrition data for anise, basil, cumin, and 2 more" in " ".join(text.split())
+    assert [line for line in text.splitlines() if width_of(line) > 80] == []
