@@ -3,12 +3,13 @@
 import base64
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from markupsafe import Markup, escape
 
-from bookmaker.editions.book.views import PrintedBook
+from bookmaker.editions.book.views import Part, PrintedBook
 from bookmaker.editions.team.views import Link, Route
 from bookmaker.editions.team.views_prose import Prose, Run
 from bookmaker.press import prose
@@ -48,12 +49,17 @@ def document(book: PrintedBook, folders: Sequence[Path], body: str) -> str:
     return environment(folders, _formats(book)).get_template("book.html").render(book=book, pieces=whole)
 
 
-def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Photo]) -> Iterator[Piece]:
-    """The book in reading order."""
+def pieces(
+    book: PrintedBook,
+    folders: Sequence[Path],
+    photos: Mapping[str, Photo],
+    kept: Callable[[Route, Callable[[], str]], str] = lambda _, make: make(),
+) -> Iterator[Piece]:
+    """The book in reading order. `kept` may have a recipe's HTML already, by its route; else it is made."""
     formats = _formats(book)
     templates = _templates(formats, folders, photos)
     front, lists = (templates.get_template(name).module for name in ("front.html", "lists.html"))
-    recipe = templates.get_template("recipe.html").module.recipe
+    set_recipe = recipe_setter(book, folders, photos)
     word = formats.word
 
     def piece(name: str, set_by: Callable[..., str], *shown: object, part: str = "") -> Piece:
@@ -64,8 +70,8 @@ def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Phot
     yield piece(word("About the figures"), front.about, book.about)
     for part in book.parts:
         yield piece(part.heading, front.opener, part)
-        for view in part.recipes:
-            yield piece(view.head.title, recipe, view, part=part.heading)
+        for number, line in enumerate(part.contents):
+            yield Piece(line.title, part.heading, kept(line.route, partial(set_recipe, part, number)))
     yield piece(word("Cautions"), lists.cautions, book.cautions)
     yield piece(word("Allergens of the products"), lists.matrix, book.allergens)
     yield piece(word("Costs of the products"), lists.costs, book.costs, book.currency)
@@ -76,6 +82,14 @@ def pieces(book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Phot
         (book.by_name, word("Index of recipes")),
     ):
         yield piece(heading, lists.index, index, heading)
+
+
+def recipe_setter(
+    book: PrintedBook, folders: Sequence[Path], photos: Mapping[str, Photo]
+) -> Callable[[Part, int], str]:
+    """What sets a recipe of a part, by its number there."""
+    recipe = _templates(_formats(book), folders, photos).get_template("recipe.html").module.recipe
+    return lambda part, number: tied(str(recipe(part.recipes[number])))
 
 
 def tied(html: str) -> str:

@@ -19,7 +19,14 @@ from bookmaker.editions.team.places import Places
 from bookmaker.editions.team.project_allergens import matrix
 from bookmaker.editions.team.project_stores import index
 from bookmaker.editions.team.views import Frame, Route
-from bookmaker.editions.team.views_overview import SectionPage
+from bookmaker.editions.team.views_overview import (
+    CautionsPage,
+    CostsPage,
+    FrontPage,
+    IndexPage,
+    MatrixPage,
+    SectionPage,
+)
 from bookmaker.editions.team.views_recipe import RecipeView
 from bookmaker.editions.team.views_stores import StoresItemView
 from bookmaker.editions.team.views_working import WorkingPage
@@ -144,22 +151,22 @@ class TeamBook:
         named = digest(*(f"{item.id}\0{' '.join(map(label, by))}" for item, by in users.of_items.items()))
         goods = digest(*digests(kept.larder.shelves.items).values())
         glossary = kept.library.digest("glossary.md")
-        yield self._list(at.FRONT, lambda: overview.front(self._all, self._sections, self._all_items), cards, items)
+        yield self._list(at.FRONT, self.front, cards, items)
         for link in self.places.sections.values():
             if link.route is not None:
                 yield self._list(link.route, partial(self._section, link.route), cards)
         yield self._merkle(at.STORES, lambda: index(self._all_items), items)
         yield self._list(at.COMPONENTS, self._components, cards, used, contents)
-        yield self._merkle(at.ALLERGENS, lambda: matrix(_there(self._matrix), kept.house), self._matrix.key, house)
-        yield self._merkle(at.COSTS, lambda: overview.costs(_there(self._costs), kept.house), self._costs.key, house)
-        yield self._list(at.BY_NAME, lambda: overview.by_name(self._all), cards)
-        yield self._merkle(at.BY_INGREDIENT, self._by_ingredient, named, contents, goods)
+        yield self._merkle(at.ALLERGENS, self.allergens, self._matrix.key, house)
+        yield self._merkle(at.COSTS, self.costs, self._costs.key, house)
+        yield self._list(at.BY_NAME, lambda: overview.by_name(self.recipe_cards), cards)
+        yield self._merkle(at.BY_INGREDIENT, self.by_ingredient, named, contents, goods)
         if kept.book.glossary:
             yield self._merkle(
                 at.GLOSSARY, lambda: overview.glossary(kept.book.glossary, self.places), glossary, contents
             )
         hazards = digest(*(f"{name}\0{found}" for name, found in kept.cautions.items()))
-        yield self._list(at.CAUTIONS, lambda: overview.cautions(self._all, kept.library.all_cautions), cards, hazards)
+        yield self._list(at.CAUTIONS, self.cautions, cards, hazards)
         yield self._merkle(at.ABOUT, lambda: overview.about(kept.house), house)
 
     def _list(self, route: Route, project: Callable[[], Any], *made_from: str) -> Leaf:
@@ -184,25 +191,59 @@ class TeamBook:
         return {ref: cards[label(ref)] for ref in self._order}
 
     @property
-    def _all(self) -> list[RecipeCard]:
+    def recipe_cards(self) -> list[RecipeCard]:
+        """Every recipe's card, in the book's order."""
         return list(self._by_ref.values())
 
     @cached_property
     def _all_items(self) -> tuple[ItemCard, ...]:
         return tuple(self._item_cards.cards().values())
 
+    def front(self) -> FrontPage:
+        """The way in."""
+        return overview.front(self.recipe_cards, self.sections, self._all_items)
+
     @cached_property
-    def _sections(self) -> tuple[SectionPage, ...]:
-        return overview.sections(self._all)
+    def sections(self) -> tuple[SectionPage, ...]:
+        """The sections, with what is listed in each."""
+        return overview.sections(self.recipe_cards)
 
     def _section(self, route: Route) -> SectionPage:
-        return next(page for page in self._sections if page.route == route)
+        return next(page for page in self.sections if page.route == route)
 
     def _components(self) -> Any:
         return overview.components(self._by_ref, self._kept.figured.users.of_recipes, self.places)
 
-    def _by_ingredient(self) -> Any:
+    def allergens(self) -> MatrixPage:
+        """The allergens of all products."""
+        return matrix(_there(self._matrix), self._kept.house)
+
+    def costs(self) -> CostsPage:
+        """The costs of all products."""
+        return overview.costs(_there(self._costs), self._kept.house)
+
+    def cautions(self) -> CautionsPage:
+        """Every caution, with the recipes that it stands with."""
+        return overview.cautions(self.recipe_cards, self._kept.library.all_cautions)
+
+    def by_ingredient(self) -> IndexPage:
+        """The index of ingredients."""
         return overview.by_ingredient(self._kept.figured.users.of_items, self._kept.larder.stores, self.places)
+
+    # --- what the printed book asks for
+
+    def view_at(self, route: str) -> RecipeView:
+        """The recipe that is shown at a route, by its key."""
+        return self._projected.pages(self._labels[route]).view
+
+    def shown(self, route: str) -> str:
+        """What stands for all that is shown there."""
+        key = self._labels[route]
+        return digest(self._projected.entries[key].view, self.photos.key(self._kept.bound.entries[key].photo))
+
+    @cached_property
+    def _labels(self) -> dict[str, str]:
+        return {self.places.routes[ref].key: label(ref) for ref in self._order}
 
     # --- the pages that bench cards lead to
 
@@ -257,7 +298,7 @@ class TeamBook:
     def _leaf(self, route: Route, view: Callable[[], Any], shown: str, photo: str = "") -> Leaf:
         return Leaf(
             f"{edition.FOLDER}/{page_path(route)}",
-            digest(shown, self._frame_key, self._theme, photo),
+            digest(shown, self.frame_key, self._theme, photo),
             lambda: self._set(view()),
         )
 
@@ -272,16 +313,18 @@ class TeamBook:
         return self._press.set(page_of(view))
 
     @cached_property
-    def _frame(self) -> Frame:
+    def frame(self) -> Frame:
+        """What stands round every page."""
         return edition.frame(self._kept.house, has_glossary=bool(self._kept.book.glossary))
 
     @cached_property
-    def _frame_key(self) -> str:
-        return digest_of(self._frame)
+    def frame_key(self) -> str:
+        """What stands for all that stands round every page."""
+        return digest_of(self.frame)
 
     @cached_property
     def _press(self) -> SitePress:
-        return SitePress(self._frame, self._themes, self.photos, self._kept.store)
+        return SitePress(self.frame, self._themes, self.photos, self._kept.store)
 
     def _assets(self) -> Iterator[Leaf]:
         for name, content in theme_files(self._themes):
