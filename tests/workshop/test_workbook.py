@@ -121,3 +121,22 @@ def test_a_book_that_teaches_nothing_publishes_none(book: Path, capsys: pytest.C
     assert build(book) == 0
     assert "nothing to publish" in capsys.readouterr().out
     assert published(book) == {}
+
+
+def test_a_topic_holds_for_as_long_as_the_glossary_explains_it(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A recipe whose own file has not changed is looked at again when a word that it names goes."""
+
+    def record() -> int:
+        out = str(book.parent / "build")
+        return main(["build", str(book), "--out", out, "--on", "2026-11-25", "--only", "record"])
+
+    change(book, "breads/loaf.md", "teach: yes", "teach: {topics: [crumb]}")
+    assert record() == 0
+    change(book, "glossary.md", "## Crumb", "## Crumbs")
+    capsys.readouterr()
+    assert record() == 1
+    said = capsys.readouterr().err
+    assert "'crumb' is no topic" in said
+    assert "did you mean 'crumbs'?" in said
+    change(book, "glossary.md", "## Crumbs", "## Crumb")
+    assert record() == 0
