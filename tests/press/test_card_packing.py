@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bookmaker.press.cards.blocks import code_width
 from bookmaker.press.cards.edges import edge
 from bookmaker.press.cards.packing import Arrangement, Blocks, on_one_side, on_two_sides
 from bookmaker.press.cards.papers import PAPERS
@@ -87,3 +88,12 @@ def test_type_shrinks_level_by_level_and_stays_above_its_floor(name: str) -> Non
 def test_every_section_has_an_edge_of_its_own() -> None:
     assert len({edge(number) for number in range(16)}) == 16
     assert edge(16) == edge(0)
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_a_long_address_has_a_code_that_stays_in_the_head(name: str) -> None:
+    paper = PAPERS[name]
+    usual = code_width("https://book.quillhaven.example/c/7K2M9QXA.html", paper)
+    assert usual == pytest.approx(41 * paper.module, abs=0.01)
+    long = code_width("https://kitchens.a-long-name-of-a-house.example/the/recipe/book/of/ours/c/7K2M9QXA.html", paper)
+    assert usual <= long <= paper.head + paper.figures - 10

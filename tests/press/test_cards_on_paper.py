@@ -43,7 +43,8 @@ FLOORS = {"A4": (14, 11, 9), "Letter": (14, 11, 9), "A5": (10, 8.4, 7.2)}
 
 @pytest.fixture(scope="session", params=["A5", "Letter"])
 def hard_cards(request: pytest.FixtureRequest, demo_views: dict[RecipeRef, CardView]) -> DemoCards:
-    return fitted_cards({ref: view for ref, view in demo_views.items() if ref.id in HARD}, request.param)
+    hard = HARD if request.param == "A5" else HARD[::2]
+    return fitted_cards({ref: view for ref, view in demo_views.items() if ref.id in hard}, request.param)
 
 
 def _check_sides(cards: DemoCards) -> None:
@@ -115,55 +116,21 @@ def _check_codes(cards: DemoCards) -> None:
         read = zxingcpp.read_barcodes(cards.sides.corner(pages[0]).to_pil())
         assert [found.text for found in read] == [cards.sheets[ref].address], ref
         corners = read[0].position
-        wide = (corners.top_right.x - corners.top_left.x) / 3 * 25.4 / 72
-        assert wide >= 33 * cards.paper.module * 0.97, ref
+        left, right, top, bottom = (
+            place / 3 * 25.4 / 72
+            for place in (corners.top_left.x, corners.top_right.x, corners.top_left.y, corners.bottom_left.y)
+        )
+        assert right - left >= 33 * cards.paper.module * 0.97, ref
+        white = 4 * cards.paper.module - 0.3
+        across = cards.paper.width * 2 / 3
+        for letter in cards.sides.letters(pages[0]):
+            is_beside = letter.right < across + left - white or letter.left > across + right + white
+            assert is_beside or letter.bottom < top - white or letter.top > bottom + white, (ref, letter)
         assert cards.sheets[ref].code in cards.sides.words(pages[0])
 
 
-def test_every_card_of_the_demo_has_one_side_or_two_and_begins_on_a_front(demo_cards: DemoCards) -> None:
-    _check_sides(demo_cards)
-
-
-def test_nothing_lies_over_anything_else(demo_cards: DemoCards) -> None:
-    _check_places(demo_cards)
-
-
-def test_nothing_is_cut_off(demo_cards: DemoCards) -> None:
-    _check_words(demo_cards)
-
-
-def test_letters_are_at_or_above_their_limits(demo_cards: DemoCards) -> None:
-    _check_sizes(demo_cards, "A4")
-
-
-def test_a_phone_reads_the_code_and_comes_to_the_cards_page(demo_cards: DemoCards) -> None:
-    _check_codes(demo_cards)
-
-
-def test_the_hard_ones_on_other_papers(hard_cards: DemoCards) -> None:
-    _check_sides(hard_cards)
-    _check_places(hard_cards)
-    _check_words(hard_cards)
-    _check_sizes(hard_cards, "A5" if hard_cards.paper.width == 210 else "Letter")
-    _check_codes(hard_cards)
-
-
-def test_a_planted_overlap_and_a_word_off_the_card_are_found(demo_views: dict[RecipeRef, CardView]) -> None:
-    """The checks above can fail: what they look for is found where it is put."""
-    fitter, paper = one_fitter()
-    sheet = sheet_of(next(view for ref, view in demo_views.items() if ref.id == "doughs/egg-wash"))
-    html, styles = fitter.fit(sheet).html, card_styles([LEDGER], "A4")
-
-    def letters(more: str) -> list[Letter]:
-        return Sides(to_pdf(f"<html lang=en><title>x</title>{html}</html>", styles + more)).letters(0)
-
-    assert not [*overlaps(letters(""))]
-    assert [*overlaps(letters(".front-foot { margin-top: -100mm }"))]
-    assert [*overlaps(letters(".column { line-height: .4 } .do { line-height: .4 }"))]
-    assert any(letter.right > paper.width - paper.edge for letter in letters(".column { margin-left: 60mm }"))
-
-
-def test_the_file_is_tagged_and_says_what_it_is(demo_cards: DemoCards) -> None:
+def _check_tags(demo_cards: DemoCards) -> None:
+    """The file is tagged, and says what it is."""
     reader = PdfReader(BytesIO(demo_cards.pdf))
     assert reader.metadata is not None
     assert reader.metadata.title == "Bench cards"
@@ -195,7 +162,7 @@ def _tags(node: "pikepdf.Object") -> set[str]:
     return found
 
 
-def test_nothing_on_a_card_needs_colour(demo_cards: DemoCards) -> None:
+def _check_colours(demo_cards: DemoCards) -> None:
     """What is drawn is black, white or grey: no operator of the pages sets anything else."""
     with pikepdf.open(BytesIO(demo_cards.pdf)) as opened:
         painted = [
@@ -207,6 +174,40 @@ def test_nothing_on_a_card_needs_colour(demo_cards: DemoCards) -> None:
         assert painted
         for each in painted:
             assert len({Decimal(str(share)) for share in each.operands}) == 1, each.operands
+
+
+def test_every_card_of_the_demo(demo_cards: DemoCards) -> None:
+    """In one test, so that the cards are laid out once, on whatever process."""
+    _check_sides(demo_cards)
+    _check_places(demo_cards)
+    _check_words(demo_cards)
+    _check_sizes(demo_cards, "A4")
+    _check_codes(demo_cards)
+    _check_tags(demo_cards)
+    _check_colours(demo_cards)
+
+
+def test_the_hard_ones_on_other_papers(hard_cards: DemoCards) -> None:
+    _check_sides(hard_cards)
+    _check_places(hard_cards)
+    _check_words(hard_cards)
+    _check_sizes(hard_cards, "A5" if hard_cards.paper.width == 210 else "Letter")
+    _check_codes(hard_cards)
+
+
+def test_a_planted_overlap_and_a_word_off_the_card_are_found(demo_views: dict[RecipeRef, CardView]) -> None:
+    """The checks above can fail: what they look for is found where it is put."""
+    fitter, paper = one_fitter()
+    sheet = sheet_of(next(view for ref, view in demo_views.items() if ref.id == "doughs/egg-wash"))
+    html, styles = fitter.fit(sheet).html, card_styles([LEDGER], "A4")
+
+    def letters(more: str) -> list[Letter]:
+        return Sides(to_pdf(f"<html lang=en><title>x</title>{html}</html>", styles + more)).letters(0)
+
+    assert not [*overlaps(letters(""))]
+    assert [*overlaps(letters(".front-foot { margin-top: -100mm }"))]
+    assert [*overlaps(letters(".column { line-height: .4 } .do { line-height: .4 }"))]
+    assert any(letter.right > paper.width - paper.edge for letter in letters(".column { margin-left: 60mm }"))
 
 
 def _broad(view: CardView, lines: int) -> CardView:
@@ -226,7 +227,7 @@ def _broad(view: CardView, lines: int) -> CardView:
     )
 
 
-@pytest.mark.parametrize(("paper", "lines", "sides"), [("A4", 5, 2), ("A4", 16, 2), ("Letter", 16, 2), ("A5", 5, 2)])
+@pytest.mark.parametrize(("paper", "lines", "sides"), [("A4", 16, 2), ("A5", 5, 2)])
 def test_a_formula_too_broad_for_a_column_stands_over_both(
     demo_views: dict[RecipeRef, CardView], paper: str, lines: int, sides: int
 ) -> None:

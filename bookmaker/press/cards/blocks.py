@@ -37,6 +37,9 @@ LOOK_FOR, AID, KEEPING = "look for", "first aid", "keeping"
 
 _NUMBERS = re.compile(r"[^\W\d_]+(?:\.|\b)|[°%]\s?\w*")
 _POINT = 25.4 / 72
+_ASK = 10
+"""Millimetres below the code, for the words that go with it."""
+
 _DIGIT = 0.5
 """The width of a figure, as a share of the type size: Ledger Sans has 0.497."""
 
@@ -165,8 +168,11 @@ class CardSetter:
 
 
 def code_width(address: str, paper: CardPaper) -> float:
-    """The width of the code of an address, with the white around it, in millimetres."""
-    return round(code_modules(address) * paper.module, 2)
+    """The width of the code of an address, with the white around it, in millimetres.
+
+    A long address has more squares: they get smaller before the code runs out of the head.
+    """
+    return round(min(code_modules(address) * paper.module, paper.head + paper.figures - _ASK), 2)
 
 
 def rows(view: CardView) -> tuple[Row, ...]:
