@@ -101,7 +101,7 @@ def _lacks(ref: RecipeRef, scale: Decimal, mixes: Mixes, via: tuple[RecipeRef, .
     yield from (Lack(lack.kind, lack.of, via) for lack in mix.lacks)
     for part in mix.parts:
         share = scale * part.share
-        if part.choices and not named_together(part, share, mixes.book):
+        if part.choices and not named_together(part, share, mixes):
             yield Lack(LackKind.CHOICE, part.line.name, via)
         for target, of_it in ((part.target, share), *((choice, ZERO) for choice in part.choices)):
             if isinstance(target, RecipeRef):

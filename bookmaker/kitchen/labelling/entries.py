@@ -73,10 +73,17 @@ class Listing:
             if key not in waters:
                 yield key, share, heap.ways[key]
         left = added_water(heap.shares.items(), whole)
-        if left is not None and self.water and settled(left) > 0:
+        if left is not None and self._shown(settled(left)):
             # it is called what most of it was called
             most = min(waters, key=lambda key: (-settled(heap.shares[key]), key.label))
             yield most, left, [way for key in waters for way in heap.ways[key]]
+
+    def _shown(self, water: Decimal) -> bool:
+        """Whether this much of the product, added as water, stands in a list: where the product's water is listed at
+        all, and in a component's own list also where other components have lost what this one still holds.
+        """
+        limit = self.rule.water_left_out
+        return water > 0 and (self.water or (limit is not None and water > limit))
 
     def _entry(self, key: Key, share: Decimal, ways: tuple[Path, ...]) -> Entry:
         match key:

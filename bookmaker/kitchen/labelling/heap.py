@@ -13,7 +13,6 @@ from bookmaker.kitchen.labelling.articles import Stuff, stuff_of
 from bookmaker.kitchen.labelling.mix import Mixes, Part, settled
 from bookmaker.kitchen.labelling.rules import LISTS
 from bookmaker.measures.exact import ZERO
-from bookmaker.model.book import Book
 from bookmaker.model.house import Compounds
 from bookmaker.model.recipe import Kind
 from bookmaker.model.refs import RecipeRef, StoresRef
@@ -60,7 +59,7 @@ class Heaping:
         for part in self.mixes.of(ref).parts:
             share = scale * part.share
             self._put(heap, part.target, share, (*prefix, *part.through), part, top=top)
-            if not named_together(part, share, self.mixes.book):
+            if not named_together(part, share, self.mixes):
                 for choice in part.choices:
                     self._put(heap, choice, ZERO, (*prefix, choice), None, top=top)
 
@@ -76,9 +75,7 @@ class Heaping:
         stuff = self._stuff(target)
         if stuff is None:
             return
-        other = (
-            self._stuff(part.choices[0]) if part is not None and named_together(part, share, self.mixes.book) else None
-        )
+        other = self._stuff(part.choices[0]) if part is not None and named_together(part, share, self.mixes) else None
         heap.add(stuff if other is None or other == stuff else Either((stuff, other)), share, way)
 
     def _keeps(self, ref: RecipeRef, *, top: bool) -> bool:
@@ -95,11 +92,17 @@ class Heaping:
         return None if item.exempt_from_list is not None and not stuff.allergens else stuff
 
 
-def named_together(part: Part, share: Decimal, book: Book) -> bool:
-    """Whether a line and its alternative are named as one entry: two stores items of a small share."""
-    targets = (part.target, *part.choices)
-    both = len(targets) == 2 and all(isinstance(each, StoresRef) for each in targets)
-    return both and settled(share) < LISTS[book.house.region].either_below
+def named_together(part: Part, share: Decimal, mixes: Mixes) -> bool:
+    """Whether a line and its alternative are named as one entry: two stores items of a small share, neither of them an
+    additive nor with an allergen in it (Regulation (EU) No 1169/2011, Annex VII, part A, no. 6).
+    """
+    both = (part.target, *part.choices)
+    if len(both) != 2 or settled(share) >= LISTS[mixes.book.house.region].either_below:
+        return False
+    return all(
+        isinstance(each, StoresRef) and mixes.book.stores[each.id].additive is None and not mixes.declared(each.id)
+        for each in both
+    )
 
 
 def added_water(shares: Iterable[tuple[Key, Decimal]], whole: Decimal) -> Decimal | None:

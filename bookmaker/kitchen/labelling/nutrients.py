@@ -27,9 +27,9 @@ _PART_OF = {"saturates": "fat", "trans fat": "fat", "sugars": "carbohydrate", "a
 
 def nutrient_of(item: StoresItem, key: str) -> Decimal | None:
     """Grams of a nutrient in 100 g of a stores item; None where nobody says."""
-    if is_water(item):
-        return ZERO
     stated = _stated(item, key)
+    if stated is None and is_water(item):
+        return ZERO  # what a house knows of its water counts: hard water holds a little sodium
     if stated is None and key in _NONE_UNLESS_SAID:
         return ZERO
     if stated is None and key in _PART_OF and nutrient_of(item, _PART_OF[key]) == 0:

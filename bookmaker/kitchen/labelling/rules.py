@@ -21,7 +21,8 @@ class ListRule:
 
     Below `small` of the finished product (or at it, where `small_included`) ingredients may end the list in any order.
     Added water of at most `water_left_out` may be left out; None: it is always listed. `quantities` of named
-    ingredients are due. Below `either_below` two that stand in for each other may be named as `one and/or the other`.
+    ingredients are due. Below `either_below` two that stand in for each other may be named as `one and/or the other`,
+    if they are neither additives nor bring allergens.
     """
 
     region: Region
@@ -40,7 +41,7 @@ _US_LIST = "21 CFR 101.4 (ingredients) and the Food Allergen Labeling and Consum
 LISTS: Mapping[Region, ListRule] = {
     rule.region: rule
     for rule in (
-        # Annex VII, part A, no. 6: interchangeable ingredients below 2 % (from memory)
+        # Annex VII, part A, no. 6: interchangeable ingredients below 2 %, no additives or allergens (from memory)
         ListRule(Region.EU, _EU_LIST, Decimal("0.02"), False, Decimal("0.05"), True, Decimal("0.02")),
         ListRule(Region.UK, _UK_LIST, Decimal("0.02"), False, Decimal("0.05"), True, Decimal("0.02")),
         # 21 CFR 101.4(a)(2): 2 percent or less, behind a quantifying statement (from memory)

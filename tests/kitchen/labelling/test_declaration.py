@@ -190,6 +190,16 @@ def test_water_inside_a_nested_component_counts_towards_five_percent_of_the_prod
     assert inside == (["sugar", "water"] if shown else ["sugar"])
 
 
+@pytest.mark.parametrize(("syrup", "listed"), [(20, "(sugar, water)"), (10, "(sugar)")])
+def test_a_syrup_that_keeps_its_list_names_its_water_whatever_the_sponge_lost(syrup: int, listed: str) -> None:
+    """The sponge bakes out a third, so that over all no water was added; half of 20 % is more than 5 %, of 10 % it is not."""
+    sponge = make.recipe("sponge", [make.line(120, "apple")], 80, lose={"bake": Decimal(1) / 3})
+    soak = make.recipe("soak", [make.line(5, "water"), make.line(5, "sugar")], 10)
+    lines = [make.line(100 - syrup, make.ref("sponge")), make.line(syrup, make.ref("soak"))]
+    found = label_in(sponge, soak, product(lines, 100, named=("soak",)))
+    assert f"soak {syrup} % {listed}" in found.declaration.plain()
+
+
 def test_ice_is_water() -> None:
     lines = [make.line(60, "flour"), make.line(25, "water"), make.line(15, "ice")]
     found = label_in(product(lines, 100), stores=[make.item("ice", water="1")])
@@ -518,18 +528,28 @@ def test_articles_that_only_may_contain_other_things_declare_alike() -> None:
     assert label_in(product([make.line(10, "jam")], 10), stores=[jam]).declaration.lacks == ()
 
 
-@pytest.mark.parametrize(
-    ("amount", "text", "lacking"), [("1.9", "sugar, butter (milk) and/or oil", False), ("2", "", True)]
-)
+@pytest.mark.parametrize(("amount", "text", "lacking"), [("1.9", "sugar, lard and/or oil", False), ("2", "", True)])
 def test_an_alternative_is_named_beside_it_below_two_percent(amount: str, text: str, lacking: bool) -> None:
-    lines = [make.line(100 - Decimal(amount), "sugar"), make.line(amount, "butter", alternatives=(StoresRef("oil"),))]
+    lines = [make.line(100 - Decimal(amount), "sugar"), make.line(amount, "lard", alternatives=(StoresRef("oil"),))]
     found = label_in(product(lines, 100))
     if lacking:
-        assert lacks(found) == [(LackKind.CHOICE, "butter")]
-        assert names(found) == ["sugar", "butter (milk)", "oil"]
+        assert lacks(found) == [(LackKind.CHOICE, "lard")]
+        assert names(found) == ["sugar", "lard", "oil"]
     else:
         assert found.declaration.lacks == ()
         assert ", ".join(names(found)) == text
+
+
+@pytest.mark.parametrize("other", ["butter", "gum"])
+@pytest.mark.parametrize("first", [True, False])
+def test_no_additive_and_nothing_with_an_allergen_is_named_as_either(other: str, first: bool) -> None:
+    """Annex VII, part A, no. 6, second sentence."""
+    gum = make.item("gum", additive=Additive("thickener", "E412"))
+    one, two = (other, "oil") if first else ("oil", other)
+    lines = [make.line(99, "sugar"), make.line(1, one, alternatives=(StoresRef(two),))]
+    found = label_in(product(lines, 100), stores=[gum])
+    assert lacks(found) == [(LackKind.CHOICE, one)]
+    assert "and/or" not in found.declaration.plain()
 
 
 def test_the_us_has_no_such_alternative() -> None:

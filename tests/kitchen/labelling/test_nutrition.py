@@ -174,6 +174,15 @@ def test_water_needs_no_data() -> None:
     assert row(found, "sugars").per_100 == "50 g"
 
 
+def test_what_is_known_of_the_water_counts() -> None:
+    """Hard water with 0.1 g of salt in 100 g, two thirds of what is in."""
+    hard = make.item("water", water="1", nutrients=Nutrients(salt=Decimal("0.1"), source="test"))
+    found = of(make.line(200, "water"), make.line(100, "sugar"), stores=[hard, food("sugar")], yields=300)
+    assert round(exact(found, "salt"), 20) == round(Decimal("0.2") / 3, 20)
+    assert exact(found, "fat") == 0
+    assert row(found, "fat").exact_per_100.complete
+
+
 def test_fibre_counted_as_carbohydrate_is_taken_off_and_said() -> None:
     bran = food("bran", carbohydrate=64, fibre=43, by_difference=True)
     found = of(make.line(100, "bran"), stores=[bran])
