@@ -192,7 +192,7 @@ def test_water_inside_a_nested_component_counts_towards_five_percent_of_the_prod
 
 @pytest.mark.parametrize(("syrup", "listed"), [(20, "(sugar, water)"), (10, "(sugar)")])
 def test_a_syrup_that_keeps_its_list_names_its_water_whatever_the_sponge_lost(syrup: int, listed: str) -> None:
-    """The sponge bakes out a third, so that over all no water was added; half of 20 % is more than 5 %, of 10 % it is not."""
+    """The sponge bakes out a third, so that over all no water was added. Half of 20 % is more than 5 %, of 10 % not."""
     sponge = make.recipe("sponge", [make.line(120, "apple")], 80, lose={"bake": Decimal(1) / 3})
     soak = make.recipe("soak", [make.line(5, "water"), make.line(5, "sugar")], 10)
     lines = [make.line(100 - syrup, make.ref("sponge")), make.line(syrup, make.ref("soak"))]
