@@ -42,7 +42,7 @@ def test_from_first_to_last(book: Path, tmp_path: Path, capsys: pytest.CaptureFi
         "records.pdf",
         *(f"{stem}{end}" for stem in stems for end in (".pdf", ".record.pdf")),
     }
-    assert "house.yaml does not say where the book is `published at`" in capsys.readouterr().err
+    assert "house.yaml does not say where the\nbook is `published at`" in capsys.readouterr().err
 
     (book / "stores/prices.csv").write_text(
         (book / "stores/prices.csv").read_text("utf-8").replace("18.00", "28.00"), "utf-8"

@@ -37,6 +37,9 @@ LOOK_FOR, AID, KEEPING = "look for", "first aid", "keeping"
 
 _NUMBERS = re.compile(r"[^\W\d_]+(?:\.|\b)|[°%]\s?\w*")
 _POINT = 25.4 / 72
+_APART = 3.4
+"""Millimetres between columns of weights."""
+
 _ASK = 10
 """Millimetres below the code, for the words that go with it."""
 
@@ -201,7 +204,7 @@ def widths(view: CardView, type_: Type, formats: Formats) -> list[float]:
         words = [a.word for s in view.formula.stages for line in s.lines if (a := line.amounts[at]) is not None]
         words_wide = max((len(word) * type_.small * 0.52 for word in words), default=0.0)
         head = 3 * type_.names * 0.6
-        found.append(round(max(longest * size * 1.02, words_wide, head) * _POINT + 2.4, 2))
+        found.append(round(max(longest * size * 1.02, words_wide, head) * _POINT + _APART, 2))
     return found
 
 

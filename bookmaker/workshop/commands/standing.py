@@ -3,8 +3,8 @@
 import json
 from collections.abc import Sequence
 
-from bookmaker.workshop.console import say
-from bookmaker.workshop.issuing.cards import card_standings
+from bookmaker.workshop.console import complain, say
+from bookmaker.workshop.issuing.cards import NO_ADDRESS, card_standings
 from bookmaker.workshop.issuing.labels import label_standings
 from bookmaker.workshop.issuing.standings import standings_record, standings_text
 from bookmaker.workshop.opening import Usage, open_sound, say_usage
@@ -20,6 +20,8 @@ def run(named: str | None, what: Sequence[str], *, on: str | None, as_json: bool
         return say_usage(wrong)
     if opened is None:
         return 1
+    if CARDS in what and not opened.book.house.published_at:
+        complain(NO_ADDRESS)
     standings = {
         each: list((card_standings if each == CARDS else label_standings)(opened.book, opened.figures)) for each in what
     }

@@ -14,6 +14,9 @@ from bookmaker.model.register import IssuedCard, one_line
 from bookmaker.workshop.issuing.outcome import Outcome, refused_as_later
 from bookmaker.workshop.issuing.standings import CURRENT, NEVER, Standing
 
+NO_ADDRESS = "bookmaker: cards carry no code for phones, as house.yaml does not say where the\nbook is `published at`"
+"""Said where cards are printed, or looked after: their codes can still be looked up by hand."""
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:

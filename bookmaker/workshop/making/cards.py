@@ -19,6 +19,7 @@ from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest, pack, recalled
 from bookmaker.workshop.cache.team import theme_digest
 from bookmaker.workshop.console import complain
+from bookmaker.workshop.issuing.cards import NO_ADDRESS
 from bookmaker.workshop.making.team import team_book
 from bookmaker.workshop.paper import paper_is_ready
 from bookmaker.workshop.pool import spread
@@ -28,10 +29,6 @@ ALL, RECORDS = f"{FOLDER}/all.pdf", f"{FOLDER}/records.pdf"
 
 WORTH_SPREADING = 6
 """Cards: to start a process and load the page engine takes as long as to fit some five."""
-
-NO_ADDRESS = (
-    "bookmaker: cards have no code that a phone can read: house.yaml does not say where the book is `published at`"
-)
 
 
 class _Cards:
