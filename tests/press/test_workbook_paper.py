@@ -77,7 +77,7 @@ def test_bookmarks_are_the_parts_and_their_lessons(laid: LaidWorkbook) -> None:
     book, _ = workbook(TWO)
     marks = laid.bookmarks()
     assert [title for depth, title, _ in marks if depth == 0] == [
-        "Contents", "Safety", "Topics of examination", "Glossary",
+        "Contents", "Glossary", "Topics of examination", "Safety",
         *(f"Level {level}" for level, _ in book.contents.levels), "Progress",
     ]  # fmt: skip
     assert [title for depth, title, _ in marks if depth == 1] == [lesson.title for lesson in book.lessons]
@@ -91,7 +91,7 @@ def test_glossary_and_contents_name_the_pages_of_lessons(laid: LaidWorkbook) -> 
         assert re.search(rf"{number}\s+\d+ {re.escape(title.split(' (')[0])}", contents), title
     assert book.glossary is not None
     start = laid.places["glossary"][0]
-    glossary = re.sub(r"\s+", " ", " ".join(laid.text[start - 1 : laid.places["level-1"][0] - 1]))
+    glossary = re.sub(r"\s+", " ", " ".join(laid.text[start - 1 : laid.places["topics"][0] - 1]))
     used = next(term for term in book.glossary.terms if term.lessons)
     pages = ", ".join(str(page[link.name]) for link in used.lessons)
     assert f"used on pages {pages}" in glossary

@@ -45,10 +45,11 @@ def pieces(book: Workbook | Answers, themes: Sequence[Path]) -> Iterator[Piece]:
     opening, lesson, closing = module("opening.html"), module("teaching.html"), module("closing.html")
     yield piece(word("Cover"), opening.cover, book)
     yield piece(word("Contents"), opening.contents, book)
-    yield piece(word("Safety"), opening.safety, book.safety)
-    yield piece(word("Topics of examination"), closing.topics, book.topics)
+    # what lessons name comes first: its pages have one figure, whatever the number of lessons
     if book.glossary:
         yield piece(word("Glossary"), closing.glossary, book.glossary)
+    yield piece(word("Topics of examination"), closing.topics, book.topics)
+    yield piece(word("Safety"), opening.safety, book.safety)
     by_route = {each.route: each for each in book.lessons}
     for level, lines in book.contents.levels:
         part = f"{word('Level')} {level}"
