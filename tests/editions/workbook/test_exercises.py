@@ -215,6 +215,21 @@ def test_prices_are_those_of_the_price_list() -> None:
     assert held > 100
 
 
+def test_a_component_is_priced_at_its_ingredients() -> None:
+    """What the exercise comes to is what the kitchen says that a piece's ingredients cost."""
+    _, figures = demo()
+    told = 0
+    for recipe, exercise in every("cost"):
+        per_piece = figures.recipes[recipe.ref].cost.ingredients_per_piece.value
+        found = [each.value for each in exercise.answer if isinstance(each, Result)][1:]
+        for answer in found if per_piece is not None and not recipe.gives else ():  # offcuts bear some of the cost
+            assert isinstance(answer, Amount)
+            assert per_piece is not None
+            assert abs(answer.value - per_piece) <= per_piece / 50, recipe.title
+            told += 1
+    assert told > 20
+
+
 def test_loads_and_limits_are_those_of_the_steps() -> None:
     for recipe, exercise in every("loads"):
         values = {key: value for part in exercise.task if isinstance(part, Say) for key, value in part.values}

@@ -16,8 +16,10 @@ from bookmaker.editions.workbook.views_parts import (
     say,
     without_answers,
 )
-from bookmaker.kitchen.figures import LackKind
+from bookmaker.kitchen.figures import LackKind, LineCost
+from bookmaker.kitchen.parts import part_of
 from bookmaker.measures.exact import ZERO, total
+from bookmaker.model.refs import CoProductRef
 
 NAME = "cost"
 THOUSAND = Decimal(1000)
@@ -39,9 +41,11 @@ def make(lesson: Lesson) -> Exercise | None:
     working = []
     for line in lines:
         assert line.bought is not None
-        assert line.per_gram is not None
+        price = _price(line, lesson)
+        if price is None:
+            return None
         mass = trimmed(line.bought * factor, 1)
-        per_kilo = places_after_point(line.per_gram * THOUSAND, 4 if line.per_gram * THOUSAND < Decimal("0.1") else 2)
+        per_kilo = places_after_point(price * THOUSAND, 4 if price * THOUSAND < Decimal("0.1") else 2)
         amount = places_after_point(mass * per_kilo / THOUSAND, 2)
         each.append(amount)
         rows.append((names[line.line], mass, per_kilo, Filled(amount)))
@@ -79,3 +83,13 @@ def make(lesson: Lesson) -> Exercise | None:
         working.append(say("One piece: %(whole)s ÷ %(pieces)s = %(one)s", whole=whole, pieces=pieces, one=one))
     note = say("Ingredients alone: work, energy, packaging and overhead come on top.")
     return Exercise(NAME, tuple(task), tuple(answer), tuple(working), note)
+
+
+def _price(line: LineCost, lesson: Lesson) -> Decimal | None:
+    """What a gram costs in ingredients alone: the work and energy in a component are not asked for."""
+    if isinstance(line.target, CoProductRef):
+        return None
+    part = part_of(line.target, lesson.book)
+    if part is None or part == lesson.ref:
+        return line.per_gram
+    return lesson.figures.recipes[part].cost.ingredients_per_gram.value
