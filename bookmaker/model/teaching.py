@@ -42,7 +42,7 @@ _KINDS = (
     ExerciseKind("weighing", 1, (YIELD, FORMULATION), "weigh out on a given scale, and find the rounding error"),
     ExerciseKind("allergens", 1, (ALLERGENS,), "trace allergens to the ingredient that brings them"),
     ExerciseKind("limits", 1, (HACCP,), "judge readings against the limits of the method"),
-    ExerciseKind("weights", 2, (FORMULATION,), "find the weights from percents and the mass of the dough"),
+    ExerciseKind("weights", 2, (FORMULATION,), "find the weights from percents and the mass to be mixed"),
     ExerciseKind("water temperature", 2, (FORMULATION,), "find the temperature of a dough's water, and the ice"),
     ExerciseKind("scaling", 2, (FORMULATION,), "scale a recipe and its components to an order"),
     ExerciseKind("use up", 2, (YIELD,), "find how much can be made of what is left"),

@@ -65,10 +65,10 @@ def check_yield(exercise: Exercise, recipe: Recipe) -> None:
     """What joins is what the cook weighs in, and losses are those that the cook states."""
     factor = _number(exercise, "count")
     rows = _grids(exercise)[0].rows
-    lost = [(str(cell(row[0])), str(cell(row[1]))) for row in rows if not str(cell(row[1])).endswith("join")]
+    lost = [(str(cell(row[0])), str(cell(row[1]))) for row in rows if not str(cell(row[1])).endswith("go in")]
     assert [name for name, _ in lost] == [name for name, _ in losses_of(recipe)]
     assert [Fraction(said.split(" ")[0]) for _, said in lost] == [share for _, share in losses_of(recipe)]
-    joined = sum(Fraction(str(cell(row[1])).split(" ")[0]) for row in rows if str(cell(row[1])).endswith("join"))
+    joined = sum(Fraction(str(cell(row[1])).split(" ")[0]) for row in rows if str(cell(row[1])).endswith("go in"))
     weights = [written(line) for line in recipe.lines]
     if all(weight is not None for weight in weights) and all(_all_stays(line) for line in recipe.lines):
         whole = sum((weight for weight in weights if weight is not None), Fraction(0))

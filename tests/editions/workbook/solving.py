@@ -206,7 +206,7 @@ def _yield(sheet: Sheet) -> Found:
     for row in sheet.grids[0].rows:
         said = str(cell(row[1]))
         number = Fraction(re.match(r"[\d.]+", said)[0])  # type: ignore[index]
-        mass = mass + number if said.endswith("join") else mass * (1 - number / 100)
+        mass = mass + number if said.endswith("go in") else mass * (1 - number / 100)
     found: Found = [half_up(mass)]
     return [*found, half_up(mass / sheet.number("pieces"), 1)] if len(sheet.rooms) == 2 else found
 

@@ -36,9 +36,7 @@ def make(lesson: Lesson) -> Exercise | None:
     answer: list[Answer] = [Result(everything, ", ".join(contains))]
     working: list[Say] = [say("All of them together: what stands in the last column, each once.")]
     for name in asked:
-        question = say(
-            "By which ingredients does %(allergen)s come in, and by which way? Write every way.", allergen=name
-        )
+        question = say("Which ingredients bring in %(allergen)s, and by what way? Write every way.", allergen=name)
         task.append(Room(question, lines=min(3, len(contains[name]))))
         answer.append(Result(question, "; ".join(_way(name, way, lesson) for way in contains[name])))
     taken, gone = _without_a_line(lesson)

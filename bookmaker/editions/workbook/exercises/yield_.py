@@ -55,7 +55,7 @@ def make(lesson: Lesson) -> Exercise | None:
         if event.kind is None:
             joined = event.joined * factor
             name = event.name or Word("formula")
-            rows.append((name, say("%(grams)s join", grams=Amount(joined, "g"))))
+            rows.append((name, say("%(grams)s go in", grams=Amount(joined, "g"))))
             if mass:
                 working.append(
                     say(
