@@ -195,7 +195,7 @@ def test_the_price_is_the_authored_one_of_the_channel_that_the_house_names(book:
         (None, Decimal(1), Mass(Decimal(50))),
         (Portion(pieces=Decimal(8)), Decimal(8), Mass(Decimal(400))),
         (Portion(pieces=Decimal(24)), Decimal(24), Mass(Decimal("1.2"), MassUnit.KILOGRAM)),
-        (Portion(grams=Decimal("12.34")), None, Mass(Decimal("12.3"))),
+        (Portion(grams=Decimal("12.37")), None, Mass(Decimal("12.3"))),
     ],
 )
 def test_the_net_weight_is_that_of_what_is_sold(portion: Portion | None, count: Decimal | None, net: Mass) -> None:

@@ -33,6 +33,7 @@ from bookmaker.editions.team.rounding import places_after_point, trimmed
 from bookmaker.kitchen import label_figures as labels
 from bookmaker.kitchen.figures import AllergenFigure, KeepingFigure
 from bookmaker.kitchen.labelling.notes import DEFROSTED
+from bookmaker.kitchen.labelling.rounding import net_quantity
 from bookmaker.kitchen.law import LAWS, in_order
 from bookmaker.measures.counts import counted
 from bookmaker.measures.exact import CONTEXT, HUNDRED, ONE
@@ -105,10 +106,11 @@ def frame(house: HouseGiven) -> Frame:
 
 
 def mass(grams: Decimal) -> Mass:
-    """A mass to read: tenths below 20 g, whole grams, kilograms with two decimals from 1 kg on."""
-    if grams >= _KILO:
-        return Mass(trimmed(grams / _KILO, 2), MassUnit.KILOGRAM)
-    return Mass(trimmed(grams, 1 if grams < 20 else 0))
+    """A net weight to read, in kilograms from 1 kg on."""
+    declared = net_quantity(grams)
+    if declared >= _KILO:
+        return Mass(trimmed(declared / _KILO, 2), MassUnit.KILOGRAM)
+    return Mass(trimmed(declared, 1))
 
 
 def _words(text: Iterable[labels.Phrase]) -> Iterable[Words]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from bookmaker.kitchen.labelling.mix import settled
 from bookmaker.measures.exact import HUNDRED, ONE, ZERO
-from bookmaker.measures.rounding import to_step
+from bookmaker.measures.rounding import down_to_step, to_step
 
 TENTH, HUNDREDTH = Decimal("0.1"), Decimal("0.01")
 THOUSAND = Decimal(1000)
@@ -39,6 +39,16 @@ def eu_grams(key: str, grams: Decimal) -> str:
 def eu_energy(kilojoules: Decimal, kilocalories: Decimal) -> str:
     """`2044 kJ / 488 kcal`: each to the nearest one, by its own factors."""
     return f"{to_step(settled(kilojoules), ONE)} kJ / {to_step(settled(kilocalories), ONE)} kcal"
+
+
+def net_quantity(grams: Decimal) -> Decimal:
+    """Grams as a net quantity: tenths below 20 g, whole grams, tens from 1 kg on, never more than is in.
+
+    Contents may on average not be less than what is declared: Directive 76/211/EEC, Annex I, no. 1(a), and the UK
+    Weights and Measures (Packaged Goods) Regulations 2006 (both from memory).
+    """
+    exact = settled(grams)
+    return down_to_step(exact, TENTH if exact < 20 else ONE if exact < THOUSAND else Decimal(10))
 
 
 def percent(share: Decimal) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from bookmaker.editions.team.rounding import lacking, mass
 from bookmaker.kitchen.figures import THE_HOUSE, AllergenFigure, Lack, Path
 from bookmaker.kitchen.label_figures import CHECK, DietFigure, LabelFigure, Nutrition, NutritionRow, Suits
+from bookmaker.kitchen.labelling.rounding import net_quantity
 from bookmaker.kitchen.law import LAWS
 from bookmaker.model.house import Region
 from bookmaker.workshop.terminal.figures import Desk
@@ -40,7 +41,7 @@ def _name(desk: Desk, label: LabelFigure) -> Iterator[str]:
         yield paragraph(", ".join(beside))
     yield from (paragraph(note) for note in label.notes)
     if label.net is not None:
-        yield f"net {desk.pen.amount(mass(label.net))}"
+        yield f"net {desk.pen.amount(mass(net_quantity(label.net)))}"
 
 
 def _ingredients(desk: Desk, label: LabelFigure) -> Iterator[str]:
@@ -76,7 +77,7 @@ def _nutrition(desk: Desk, nutrition: Nutrition) -> Iterator[str]:
     us = nutrition.region is Region.US
     piece = f"per {nutrition.piece_word}" if nutrition.piece is not None else ""
     if nutrition.piece is not None:
-        piece += f" ({desk.pen.amount(mass(nutrition.piece))})"
+        piece += f" ({desk.pen.amount(mass(net_quantity(nutrition.piece)))})"
     columns = (
         Column("Nutrition Facts" if us else "Nutrition", wraps=True),
         Column("per 100 g", right=True),

@@ -7,6 +7,7 @@ import pytest
 from bookmaker.kitchen.labelling.rounding import (
     eu_energy,
     eu_grams,
+    net_quantity,
     us_amount,
     us_calories,
     us_daily_value,
@@ -117,3 +118,16 @@ def test_daily_values_go_in_the_steps_of_their_kind(key: str, share: str, printe
 
 def test_division_dust_does_not_lift_a_value_over_its_boundary() -> None:
     assert eu_grams("fat", Decimal("0.5") + Decimal("1e-30")) == "<0.5 g"
+
+
+@pytest.mark.parametrize(
+    ("grams", "declared"),
+    [("10.87", "10.8"), ("63.68", "63"), ("999.9", "999"), ("1016.4", "1010"), ("1038.26", "1030"), ("60", "60")],
+)
+def test_a_net_quantity_is_never_more_than_is_in(grams: str, declared: str) -> None:
+    """Directive 76/211/EEC, Annex I, no. 1(a): contents may on average not be less than declared."""
+    assert net_quantity(Decimal(grams)) == Decimal(declared)
+
+
+def test_a_net_quantity_loses_no_gram_to_the_dust_of_divisions() -> None:
+    assert net_quantity(Decimal(200) / 3 * 3) == 200
