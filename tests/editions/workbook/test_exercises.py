@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 from functools import cache
 from typing import Any
 
@@ -17,9 +18,10 @@ from bookmaker.editions.workbook.exercises.lesson import Lesson
 from bookmaker.editions.workbook.views_parts import Exercise, Filled, Gap, Grid, Lettered, Result, Room, Say
 from bookmaker.kitchen.compute import compute
 from bookmaker.kitchen.figures import Figures
+from bookmaker.kitchen.label import label_of
 from bookmaker.measures.exact import exactly
 from bookmaker.model.book import Book
-from bookmaker.model.recipe import Recipe
+from bookmaker.model.recipe import Kind, Recipe
 from bookmaker.model.refs import RecipeRef
 from bookmaker.model.teaching import EXERCISES, STEPS, TOPICS
 from bookmaker.reading.book import read_book
@@ -264,3 +266,38 @@ def test_water_is_reckoned_on_the_house_s_own_scale() -> None:
             assert isinstance(needed, Amount)
             assert needed.value == needed.value.to_integral_value()
     assert made > 12
+
+
+def test_declared_quantities_are_those_of_the_label() -> None:
+    """The exercise and the label law's own module come to the same, by different ways."""
+    book, figures = demo()
+    checked = 0
+    for recipe, exercise in every("quantity declared"):
+        with exactly():
+            label = label_of(recipe.ref, book, figures)
+        (ours,) = answers(exercise)
+        assert isinstance(ours, Fraction)
+        nearest = min(abs(Fraction(each.share) * 100 - ours) for each in label.quantities)
+        # ours is printed to one decimal, of weights printed to a tenth of a gram
+        assert nearest <= Fraction(6, 100), recipe.title
+        checked += 1
+    assert checked > 8
+
+
+def test_ingredients_stand_as_on_the_label() -> None:
+    """Where no component is named, and so none stands by itself, the label has the same order."""
+    book, figures = demo()
+    checked = 0
+    for recipe, exercise in every("ingredient list"):
+        named = {each.casefold() for each in recipe.client.named}
+        components = {name.casefold() for each in book.recipes.values() for name in (each.title, *each.aka)}
+        if recipe.kind is not Kind.PRODUCT or named & components:
+            continue
+        with exactly():
+            label = label_of(recipe.ref, book, figures)
+        ours = str(answers(exercise)[0]).split(", ")
+        theirs = ["".join(phrase.text for phrase in each.name) for each in label.declaration.ingredients]
+        common = [name for name in theirs if name in ours]
+        assert [name for name in ours if name in theirs] == common, recipe.title
+        checked += len(common)
+    assert checked > 25

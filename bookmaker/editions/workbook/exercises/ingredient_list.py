@@ -59,7 +59,7 @@ def make(lesson: Lesson) -> Exercise | None:
         return None
     order = sorted(kept, key=lambda name: -kept[name])
     allergens = {name for (_, _, item, _) in rows for name in (label[item],) if _allergens(lesson, item)}
-    first = say("Write the ingredients in the order of the label, as they are called there.")
+    first = say("Write the ingredients by weight, most first, as they are called on the label.")
     second = say("Which of them must be emphasised, because they are or hold an allergen?")
     task: tuple[Part, ...] = (
         say("This goes into %(factor)s × a batch of %(recipe)s.", factor=factor, recipe=lesson.title),
@@ -99,8 +99,8 @@ def make(lesson: Lesson) -> Exercise | None:
         ),
         working,
         say(
-            "An exercise, not a label: the law asks more (water, compound ingredients, additives). "
-            "Check against your local law."
+            "An exercise, not a label: the law asks more (water, additives), and a compound ingredient that is named "
+            "may stand by itself there, with its own list. Check against your local law."
         ),
     )
 
