@@ -63,9 +63,10 @@ def issued_label(label: LabelFigure, recipe: Recipe, on: date, by: str) -> Issue
 
 
 def _texts_of(label: LabelFigure) -> tuple[str, str, str, str]:
-    """Legal name, declaration, nutrition and notes, each on one line."""
+    """Legal name, declaration, nutrition, and what stands beside the name, each on one line."""
     plain, table = label.declaration.plain(), nutrition_line(label.nutrition)
-    return one_line(label.name), one_line(plain), one_line(table), one_line(" ".join(label.notes))
+    beside = (*(f"{each.name} {each.printed}." for each in label.quantities if not each.in_list), *label.notes)
+    return one_line(label.name), one_line(plain), one_line(table), one_line(" ".join(beside))
 
 
 def nutrition_line(nutrition: Nutrition) -> str:

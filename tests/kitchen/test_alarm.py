@@ -18,6 +18,7 @@ from bookmaker.kitchen.label_figures import (
     Nutrition,
     NutritionRow,
     Phrase,
+    Quantity,
 )
 from bookmaker.model.book import Book
 from bookmaker.model.house import Region
@@ -252,6 +253,18 @@ def test_another_legal_name_or_note_is_a_sheet_to_send_again() -> None:
         "beside the name stands 'Defrosted' instead of nothing",
     ]
     assert not withheld(now, was)
+
+
+def test_another_quantity_beside_the_name_is_a_sheet_to_send_again() -> None:
+    """A group's share stands nowhere in the list; one within the list is the declaration's."""
+    first = replace(label(kitchen()), quantities=(Quantity("seeds", Decimal("0.11"), "11 %", False),))
+    was = issued_label(first, kitchen().recipes[PEBBLE], DAY, "chef")
+    now = replace(first, quantities=(Quantity("seeds", Decimal("0.13"), "13 %", False),), notes=("Defrosted.",))
+    assert [alarm.text for alarm in alarms_of(now, was)] == [
+        "beside the name stands 'seeds 13 %. Defrosted' instead of 'seeds 11 %'"
+    ]
+    within = replace(first, quantities=(*first.quantities, Quantity("flour", Decimal("0.2"), "20 %", True)))
+    assert alarms_of(within, was) == ()
 
 
 def test_all_that_is_new_in_a_product_is_one_sheet() -> None:
