@@ -178,6 +178,15 @@ def test_steps_have_limits_and_look_for_points_and_nothing_private() -> None:
     assert not re.search("PRIVATE|WHY|FIX", repr(shown))
 
 
+def test_a_house_in_fahrenheit_reads_limits_on_its_own_scale() -> None:
+    made = recipe(
+        "tarts/tart", [line(1000, "plain flour")], 1000, method=method(step(1, limit=Limit("core 82 °C", "to 90 °C")))
+    )
+    limit = card(book(made, own=house(fahrenheit=True))).steps[0].steps[0].limit
+    assert limit is not None
+    assert (limit.also, limit.missed_also) == ((Amount(Decimal(82), "°C"),), (Amount(Decimal(90), "°C"),))
+
+
 def test_hazards_say_what_to_do_and_first_aid_is_said_once() -> None:
     burn, steam = (Caution(name, "It burns.", f"Do {name}.", "Cool it.") for name in ("hot trays", "oven steam"))
     tart = recipe("tarts/tart", [line(1000, "plain flour")], 1000, cautions=("hot trays", "oven steam"))

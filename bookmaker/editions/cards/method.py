@@ -68,7 +68,13 @@ def _setting(shown: SettingView | None) -> CardSetting | None:
 
 
 def _limit(limit: Limit, *, fahrenheit: bool) -> CardLimit:
-    return CardLimit(limit.text, readings_again(limit.text, fahrenheit=fahrenheit), limit.if_missed, limit.ccp)
+    return CardLimit(
+        text=limit.text,
+        also=readings_again(limit.text, fahrenheit=fahrenheit),
+        if_missed=limit.if_missed,
+        ccp=limit.ccp,
+        missed_also=readings_again(limit.if_missed, fahrenheit=fahrenheit),
+    )
 
 
 def look_for(recipe: Recipe) -> tuple[str, ...]:

@@ -133,12 +133,16 @@ class CardSetting:
 
 @dataclass(frozen=True, slots=True)
 class CardLimit:
-    """A food-safety limit with room for a reading; `ccp` is the number of a critical control point, if it is one."""
+    """A food-safety limit with room for a reading; `ccp` is the number of a critical control point, if it is one.
+
+    `also` and `missed_also` hold the readings of its words in the house's other scale.
+    """
 
     text: str
     also: tuple[Amount, ...] = ()
     if_missed: str = ""
     ccp: str = ""
+    missed_also: tuple[Amount, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
