@@ -751,6 +751,12 @@ CATALOGUE: dict[str, Entry] = {
         "Something named that nearly goes in",
         "'{name}' is named, so that its quantity must be declared, but nothing that goes in is called that",
     ),
+    "claim-forbidden": Entry(
+        Severity.WARNING,
+        "A claim that the house forbids",
+        "clients would read '{claim}' here, and the house forbids that claim",
+        "say it in another way; `forbid claims` stands in house.yaml",
+    ),
     "unknown-layer": Entry(
         Severity.ERROR,
         "A layer of something that does not go in",

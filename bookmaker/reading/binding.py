@@ -60,6 +60,7 @@ class _Binder:
         cautions, labour_role, photo = room.cautions(written.cautions), room.labour_role(), room.photo()
         topics = room.topics()
         room.named(stages)
+        room.claims()
         room.links()
         if yields is None:
             self.complete = False

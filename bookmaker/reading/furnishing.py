@@ -1,5 +1,6 @@
 """What a recipe names beyond its formula: the house's moulds, equipment and channels, cautions, pictures, links."""
 
+import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -166,6 +167,17 @@ class Furnishing:
             if fix := did_you_mean(words.text, known):
                 self.texts.report("unknown-named", words.anchor, fix=fix, name=words.text)
 
+    def claims(self) -> None:
+        """Report what clients would read although the house forbids to claim it."""
+        written, client = self.written, self.written.client
+        if written.kind is not Kind.PRODUCT:
+            return
+        texts = (("title", written.title.text), ("sold as", client.sold_as), ("describe", client.describe))
+        for key, text in (*texts, ("serve", client.serve)):
+            for claim in self.house.forbid_claims:
+                if f" {_bare(claim)} " in f" {_bare(text)} ":
+                    self.texts.report("claim-forbidden", written.top.at(key), claim=claim)
+
     def links(self) -> None:
         """Report links that lead to no recipe."""
         for link in self.written.links:
@@ -313,3 +325,8 @@ def relative(document: str, source: str) -> str:
     while common < min(len(here), len(there) - 1) and here[common] == there[common]:
         common += 1
     return "/".join([".."] * (len(here) - common) + there[common:])
+
+
+def _bare(text: str) -> str:
+    """The words alone: `Gluten-free` claims what `gluten free` does."""
+    return " ".join(re.findall(r"\w+", text.casefold()))

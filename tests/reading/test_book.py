@@ -253,3 +253,16 @@ def test_what_is_named_may_be_a_group_that_something_in_the_formula_belongs_to(f
     assert [(found.code, found.anchor.document) for found in reading.problems] == [
         ("unknown-named", "cakes/of-none.md")
     ]
+
+
+def test_a_claim_that_the_house_forbids_is_found_in_what_clients_read(folder: Path) -> None:
+    house = folder / "house.yaml"
+    house.write_text(house.read_text("utf-8") + "forbid claims: [gluten-free, halal]\n", encoding="utf-8")
+    told = {"kind": "product", "sold_as": "Halal cake", "describe": "Light and Gluten free.", "serve": "Not halally."}
+    _add(folder, "cakes/told", formula="[1 kg caster sugar]", **told)
+    _add(folder, "cakes/silent", formula="[1 kg caster sugar]", **{**told, "kind": "component"})
+    found = [(each.anchor.document, each.anchor.path, each.message) for each in read_book(folder).problems]
+    assert [(document, path) for document, path, message in found if "forbids that claim" in message] == [
+        ("cakes/told.md", ("sold as",)),
+        ("cakes/told.md", ("describe",)),
+    ]
