@@ -94,9 +94,12 @@ def in_brackets(allergens: Iterable[str], region: Region) -> Phrases:
 def additive_text(label: str, additive: Additive, how: Additives, region: Region) -> str:
     """An additive by its class with name or number (Annex VII, part C): `raising agent: sodium carbonates`.
 
-    US: the common name alone; a preservative says what it does (21 CFR 101.22(j)), a colour that it is one (k).
+    `Modified starch` needs neither. US: the common name alone; a preservative says what it does (21 CFR 101.22(j)), a
+    colour that it is one (k).
     """
     category = additive.category.strip()
+    if category.casefold() == "modified starch" and label.casefold().endswith("starch"):
+        return label
     if region is Region.US:
         function = {"preservative": "preservative", "colour": "color", "color": "color"}.get(category.casefold())
         return f"{label} ({function})" if function else label

@@ -365,6 +365,19 @@ def test_additives_stand_behind_their_class_by_name_or_number() -> None:
     assert [by_name[1], by_number[1]] == accepted
 
 
+@pytest.mark.parametrize("how", Additives)
+def test_modified_starch_needs_neither_name_nor_number_but_says_what_it_is_of(how: Additives) -> None:
+    """Annex VII, part C, note 1."""
+    starch = make.item(
+        "starch",
+        label="modified starch",
+        contains=frozenset({"wheat"}),
+        additive=Additive("modified starch", "E1404"),
+    )
+    lines = [make.line(97, "sugar"), make.line(3, "starch")]
+    assert names(label_in(product(lines, 100), stores=[starch], additives=how)) == ["sugar", "modified starch (wheat)"]
+
+
 def test_the_us_wants_common_names_and_what_a_preservative_does() -> None:
     assert additives(region=Region.US, additives=Additives.NUMBERS) == [
         "sodium carbonates",
