@@ -7,7 +7,8 @@ law.
 
 Sulphites stated by weight count for an item that holds more than 10 mg/kg. The law counts them in the product as
 eaten; that a little of such an item is diluted below the threshold is not reckoned, so that rather too much is
-declared than too little.
+declared than too little. Nor is it reckoned that boiling down brings an item above it: who boils down wine or vinegar
+of less writes `sulphites` into its `contains`.
 """
 
 from collections.abc import Iterable, Mapping
