@@ -220,9 +220,12 @@ def _build(asked: argparse.Namespace) -> int:
         code = nothing_to_do(asked.book, out, only=only, on=asked.on)
         if code is not None:
             return code
-    from bookmaker.workshop.commands import build
+    from bookmaker.workshop.memory import without_collecting
 
-    return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)
+    with without_collecting():  # loading the program makes many values, too
+        from bookmaker.workshop.commands import build
+
+        return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)
 
 
 def _watch(asked: argparse.Namespace) -> int:

@@ -14,10 +14,11 @@ import traceback
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
-from multiprocessing import current_process, get_context, get_start_method
-from multiprocessing.connection import Connection, wait
-from multiprocessing.process import BaseProcess
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+    from multiprocessing.process import BaseProcess
 
 Setup = TypeVar("Setup")
 Item = TypeVar("Item")
@@ -70,11 +71,8 @@ def spread(
     interrupt or because nobody wants the rest, no process is left behind. Raises `ProcessLost`, `FailedElsewhere`.
     """
     count = min(processes() if workers is None else workers, len(items))
-    if current_process().daemon:
-        count = 1  # one of our own processes: it begins none, as the others work already
-    how = method or _method()
-    copied = how == "fork"
-    if count < 2 or len(items) < worth * (1 if copied else _LOADING) or not (copied or _travels(prepare, setup)):
+    how = (method or _method()) if count > 1 and len(items) >= worth else ""
+    if not how or (how != "fork" and (len(items) < worth * _LOADING or not _travels(prepare, setup))):
         yield from map(prepare(setup), items)
         return
     with closing(_Pool(prepare, setup, count, how)) as pool:
@@ -93,7 +91,14 @@ def _caller(calls: Sequence[Callable[[], Made]]) -> Callable[[int], Made]:
 
 
 def _method() -> str:
-    """As the platform has it, except that a process with several threads must not be forked."""
+    """As the platform has it, except that a process with several threads must not be forked.
+
+    Nothing in a process of our own: it begins none, as the others work already.
+    """
+    from multiprocessing import current_process, get_start_method
+
+    if current_process().daemon:
+        return ""
     usual = get_start_method()
     return "spawn" if usual == "fork" and threading.active_count() > 1 else usual
 
@@ -111,8 +116,8 @@ def _travels(prepare: object, setup: object) -> bool:
 class _Worker:
     """One process and our end of the pipe to it; `portion` is the number of the portion that it works on."""
 
-    process: BaseProcess
-    pipe: Connection
+    process: "BaseProcess"
+    pipe: "Connection"
     portion: int = -1
 
 
@@ -140,6 +145,8 @@ class _Pool(Generic[Setup, Item, Made]):
             yield from done.pop(turn)
 
     def _start(self) -> None:
+        from multiprocessing import get_context
+
         context: Any = get_context(self.method)
         for _ in range(self.count):
             ours, theirs = context.Pipe()
@@ -161,6 +168,8 @@ class _Pool(Generic[Setup, Item, Made]):
 
     def _answering(self) -> list[_Worker]:
         """The workers that have something to say, or will never say anything again."""
+        from multiprocessing.connection import wait
+
         busy: dict[Any, _Worker] = {worker.pipe: worker for worker in self.workers if worker.portion >= 0}
         return [busy[each] for each in wait(busy)]
 
@@ -198,7 +207,9 @@ def _lost(worker: _Worker) -> ProcessLost:
 # --- in the other process -------------------------------------------------------------------------------------------
 
 
-def _serve(pipe: Connection, far_end: Connection, prepare: Callable[[Any], Callable[[Any], Any]], setup: Any) -> None:
+def _serve(
+    pipe: "Connection", far_end: "Connection", prepare: Callable[[Any], Callable[[Any], Any]], setup: Any
+) -> None:
     """Work on portions until the other end of the pipe is closed, or gone with its process."""
     # an interrupt is for the main process, which ends us
     signal.signal(signal.SIGINT, signal.SIG_IGN)

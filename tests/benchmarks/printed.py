@@ -4,16 +4,24 @@ How many pages a book has is said in the row. The library's garbage collection i
 """
 
 import csv
+import gc
 import io
 import json
-from collections.abc import Iterator
+import re
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from bookmaker.editions.book.edition import arrange
 from bookmaker.editions.team.edition import project
 from bookmaker.kitchen.compute import compute
-from bookmaker.press.book import book_html, styles
+from bookmaker.press.assembly.assembling import Setting, Shop, assemble
+from bookmaker.press.book import book_html, document, pieces, styles
+from bookmaker.press.pdf import VARIANT, Engine
 from bookmaker.reading.book import read_book
+from bookmaker.workshop.pool import spread
 from tests.benchmarks.bench import ON, THEME, Bench, both, ratios, some_recipe
 from tests.benchmarks.measuring import Run, in_turn, run, usual
 
@@ -22,6 +30,43 @@ SMALL, LARGE = 120, 400
 
 PRICED = 40
 """Recipes that a change of prices reaches."""
+
+
+def page(bench: Bench) -> Iterator[str]:
+    """A file of one page, by a process that has made others; floor: the library, with fonts and style sheet read."""
+    book = bench.book(SMALL)
+    found = read_book(book).book
+    assert found is not None
+    printed = arrange(project(found, compute(found, ON), {}), found.house)
+    folders = [THEME / "print"]
+    setting = Setting("page.pdf", printed.frame.language, styles(printed, folders), partial(document, printed, folders))
+    shop = Shop(partial(spread, workers=1), lambda *_: None, lambda _: None)
+    pages = [piece for piece in pieces(printed, folders, {}) if piece.name == "About the figures"]
+    row = [replace(pages[0], html=_LINK.sub("", pages[0].html))]
+    engine = Engine(setting.styles)
+
+    def ours() -> object:
+        return assemble(row, setting, shop)
+
+    def floor() -> object:
+        return engine.render(setting.document(row[0].html)).write_pdf(pdf_variant=VARIANT)
+
+    gc.disable()
+    for warm in (ours, floor, ours, floor):
+        warm()
+    mine, its = in_turn(bench.rounds * 3, lambda: _timed(ours), lambda: _timed(floor))
+    gc.enable()
+    yield f"ours {both(mine)}, floor {both(its)}"
+    yield f"ours ÷ floor: {ratios(mine, its)}"
+
+
+_LINK = re.compile(r' href="[^"]*"')
+
+
+def _timed(work: Callable[[], object]) -> Run:
+    began, used = time.perf_counter(), time.process_time()
+    work()
+    return Run(time.perf_counter() - began, time.process_time() - used)
 
 
 def pdf(bench: Bench) -> Iterator[str]:

@@ -6,6 +6,7 @@ Nothing here says what is fast enough; a person reads the ratios. Absolute times
 import gc
 import json
 import pickle
+import re
 import subprocess
 import sys
 import time
@@ -85,14 +86,30 @@ def unchanged(bench: Bench) -> Iterator[str]:
 
 def edited(bench: Bench) -> Iterator[str]:
     """A build of the site after one word of one recipe has changed; floor: starting Python."""
+    yield from _edited(bench, lambda whole, turn: whole + f"\nAnd so it was for the {turn}th time.\n")
+
+
+def weighed(bench: Bench) -> Iterator[str]:
+    """The same after one weight has changed, which changes all figures of the recipe and of those that use it."""
+
+    def another_weight(whole: str, turn: int) -> str:
+        return re.sub(
+            r"(?m)^(\s*- )(\d+)( g )", lambda line: f"{line[1]}{int(line[2]) + turn + 1}{line[3]}", whole, count=1
+        )
+
+    yield from _edited(bench, another_weight)
+
+
+def _edited(bench: Bench, edit: Callable[[str, int], str]) -> Iterator[str]:
     book, out = bench.book(), bench.out("again")
     bench.build(book, out)
     recipe = some_recipe(book)
     whole = recipe.read_text("utf-8")
+    assert edit(whole, 1) != whole
     edits = iter(range(10**6))
 
     def edit_and_build() -> Run:
-        recipe.write_text(whole + f"\nAnd so it was for the {next(edits)}th time.\n", "utf-8")
+        recipe.write_text(edit(whole, next(edits)), "utf-8")
         return bench.build(book, out)
 
     try:

@@ -483,7 +483,7 @@ def test_a_label_is_made_anew_only_where_it_may_say_something_else(
         made.append(ref.id)
         return label_of(ref, book, figures)
 
-    monkeypatch.setattr("bookmaker.workshop.cache.labels.label_of", noted)
+    monkeypatch.setattr("bookmaker.kitchen.label.label_of", noted)
 
     def build() -> list[str]:
         """As every build begins, whatever it publishes."""

@@ -8,6 +8,7 @@ from the other. A theme whose pages need more than that is `Unfit`, and its book
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import tinycss2
@@ -42,6 +43,7 @@ class Sheet:
     sides: Mapping[str, str]
 
 
+@lru_cache(maxsize=4)
 def piece_sheet(styles: str) -> Sheet:
     """The sheet for pieces of a book that has these print styles. Raises `Unfit`."""
     rules = tinycss2.parse_stylesheet(styles, skip_comments=True, skip_whitespace=True)

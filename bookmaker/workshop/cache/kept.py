@@ -10,7 +10,6 @@ from functools import cached_property
 from pathlib import Path
 
 from bookmaker.editions.team.places import Contents
-from bookmaker.kitchen.alarm_problems import label_problems
 from bookmaker.kitchen.figures import Figures
 from bookmaker.model.book import Book
 from bookmaker.model.house import House
@@ -91,7 +90,11 @@ class KeptBook:
         # a ledger is of a sound book, so that contents which have not changed do not clash
         shared = () if self.keys.contents == self.before.keys.get("contents") else same_pages(self.contents, self.book)
         alarms = tuple(self.labels.alarmed(self.register, self.before.alarms))
-        changed = label_problems(alarms, self.book) if alarms else ()
+        changed: tuple[Problem, ...] = ()
+        if alarms:
+            from bookmaker.kitchen.alarm_problems import label_problems
+
+            changed = label_problems(alarms, self.book)
         return (*without_echoes(reading, (*findings, *changed)), *shared)
 
     @property

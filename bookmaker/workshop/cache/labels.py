@@ -6,12 +6,9 @@ more is dropped at once, whether anybody wants the label or not, so that no late
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from bookmaker.kitchen.alarm import Alarm, alarms_of
 from bookmaker.kitchen.figures import Figures, RecipeFigures
-from bookmaker.kitchen.label import label_of
-from bookmaker.kitchen.label_figures import LabelFigure
 from bookmaker.model.book import Book, Caution
 from bookmaker.model.house import House
 from bookmaker.model.recipe import Kind, Status
@@ -25,6 +22,10 @@ from bookmaker.workshop.cache.notes import Changes, Notes, label, recipe_of
 from bookmaker.workshop.cache.packing import digest_of, pack, recalled, unpack
 from bookmaker.workshop.cache.register import KeptRegister
 from bookmaker.workshop.cache.store import Store
+
+if TYPE_CHECKING:
+    from bookmaker.kitchen.alarm import Alarm
+    from bookmaker.kitchen.label_figures import LabelFigure
 
 WHOLE, ARTICLES = "WA"
 """What is looked up for a label: of a recipe all of it, as a component's legal name stands in its client text; of an
@@ -58,7 +59,7 @@ class KeptLabels:
         known = set(self._bound.order)
         self.entries = {key: entry for key, entry in before.items() if key in known and not changes.touch(entry.reads)}
 
-    def label(self, ref: RecipeRef) -> LabelFigure:
+    def label(self, ref: RecipeRef) -> "LabelFigure":
         """The label of a recipe that is food."""
         key = label(ref)
         entry = self.entries.get(key)
@@ -66,6 +67,8 @@ class KeptLabels:
             found: LabelFigure | None = recalled(self._store.get(f"label:{entry.content}"))
             if found is not None:
                 return found
+        from bookmaker.kitchen.label import label_of
+
         made = label_of(ref, self._book, self._figures)
         content = digest_of(made)
         self.entries[key] = LabelEntry(self._notes.take(), content)
@@ -79,7 +82,7 @@ class KeptLabels:
             self.label(ref)
         return self.entries[key].content
 
-    def alarmed(self, register: KeptRegister, before: Mapping[str, AlarmEntry]) -> Iterator[Alarm]:
+    def alarmed(self, register: KeptRegister, before: Mapping[str, AlarmEntry]) -> "Iterator[Alarm]":
         """Every difference between what was issued of the released products and what their labels say now."""
         placed = set(self._bound.order)
         for key, issued in register.labels.items():
@@ -91,6 +94,8 @@ class KeptLabels:
             if entry is None or (entry.label, entry.issued) != (content, issued):
                 handed = register.value.label(ref)
                 assert handed is not None
+                from bookmaker.kitchen.alarm import alarms_of
+
                 found = alarms_of(self.label(ref), handed)
                 entry = AlarmEntry(content, issued, pack(found) if found else b"")
             self.alarms[key] = entry

@@ -101,17 +101,15 @@ class Notes:
 
 def label(key: object) -> str:
     """A key as a text that no other key has among those of its mapping."""
-    match key:
-        case str():
-            return key
-        case RecipeRef(id, size):
-            return f"{id}\0{size}" if size else id
-        case StoresRef(id):
-            return f"\0{id}"
-        case CoProductRef(recipe, name):
-            return f"{label(recipe)}\0\0{name}"
-        case _:
-            raise TypeError(f"{key!r} has no label")
+    if isinstance(key, RecipeRef):
+        return f"{key.id}\0{key.size}" if key.size else key.id
+    if isinstance(key, str):
+        return key
+    if isinstance(key, StoresRef):
+        return f"\0{key.id}"
+    if isinstance(key, CoProductRef):
+        return f"{label(key.recipe)}\0\0{key.name}"
+    raise TypeError(f"{key!r} has no label")
 
 
 def recipe_of(text: str) -> RecipeRef:

@@ -6,6 +6,7 @@ is why its values are no dataclasses.
 
 import os
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -71,10 +72,19 @@ def written_manifest(manifest: Manifest) -> bytes:
 def read_manifest(out: Path, edition: str) -> Manifest | None:
     """What the edition published last; None if it never did, or if the manifest is damaged."""
     path = manifest_path(out, edition)
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return _read(path, found.st_mtime_ns, found.st_size, found.st_ino)
+
+
+@lru_cache(maxsize=16)
+def _read(path: Path, written_ns: int, _size: int, _number: int) -> Manifest | None:
+    """The manifest in a file of such looks: within one build it is asked for again and again."""
     held = unsealed(path)
     if held is None:
         return None
-    written_ns = path.stat().st_mtime_ns
     folders = {
         folder: {
             name: Imprint(size, mtime_ns if mtime_ns < written_ns else NEVER, digest)
