@@ -29,6 +29,7 @@ from bookmaker.model.house import Channel, LabelRules, Region
 from bookmaker.model.recipe import Kind, Layer, Portion, Status
 from bookmaker.model.recipe import ListPrice as Listed
 from bookmaker.model.refs import RecipeRef
+from bookmaker.model.stores import Nutrients
 from tests.support import make
 from tests.support.published import ON, sound_book
 from tests.support.sheets import CLIENTS, house_of, sheets
@@ -218,6 +219,25 @@ def test_what_is_cut_at_the_table_says_into_how_many_it_is(book: Book) -> None:
     portion = sheets(replace(book, recipes={**book.recipes, TART: tart}))[TART].portion
     assert portion is not None
     assert (portion.count, portion.servings) == (Decimal(1), 8)
+
+
+def test_a_serving_is_rounded_and_a_net_weight_never_up() -> None:
+    """Twenty of 9.99 g are 199 g net; ten servings of them are 20 g each."""
+    one = Decimal(1)
+    nutrients = Nutrients(fat=one, saturates=one, carbohydrate=one, sugars=one, protein=one, salt=one, source="test")
+    sweet = make.item("caster sugar", contains=frozenset(), nutrients=nutrients)
+    sticks = make.recipe(
+        "sticks",
+        [make.line("199.8", "caster sugar")],
+        make.pieces(20, "sticks", finished="9.99"),
+        kind=Kind.PRODUCT,
+        status=Status.APPROVED,
+        portion=Portion(pieces=Decimal(20)),
+    )
+    shown = [replace(sticks, servings=many) for many in (None, 10)]
+    views = [view for each in shown for view in sheets(make.book(each, stores=[sweet])).values()]
+    assert [view.net for view in views] == [Mass(Decimal(199))] * 2
+    assert [view.nutrition and view.nutrition.piece for view in views] == [Mass(Decimal(199)), Mass(Decimal(20))]
 
 
 # --- cut through

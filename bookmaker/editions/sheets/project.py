@@ -40,6 +40,7 @@ from bookmaker.measures.exact import CONTEXT, HUNDRED, ONE
 from bookmaker.model.house import Region
 
 _KILO = Decimal(1000)
+_SMALL = Decimal(20)
 _SALT_TO_SODIUM = Decimal("2.5")  # Regulation (EU) No 1169/2011, Annex I, no. 11: salt = sodium × 2.5
 
 RAW = "raw"
@@ -50,7 +51,7 @@ def sheet_view(given: SheetGiven, house: HouseGiven, address: Address) -> SheetV
     product, label = given.product, given.label
     declaration = () if label.declaration.lacks else tuple(_words(label.declaration.text))
     allergens = _allergens(label.allergens, house)
-    nutrition = _nutrition(label.nutrition)
+    nutrition = _nutrition(label.nutrition, label.net)
     keeping = tuple(_keeping(given.keeping))
     portion = _portion(given)
     net = portion.mass if portion and portion.mass else None
@@ -182,7 +183,7 @@ def _plain(claim: str) -> str:
 # --- nutrition
 
 
-def _nutrition(figure: labels.Nutrition) -> Nutrition | None:
+def _nutrition(figure: labels.Nutrition, net: Decimal | None) -> Nutrition | None:
     """The table, where everything in it is known: a sum that lacks something would be too small."""
     if figure.lacks or not figure.rows:
         return None
@@ -195,11 +196,18 @@ def _nutrition(figure: labels.Nutrition) -> Nutrition | None:
         has_per_piece=any(line.per_piece for line in lines),
         has_reference=any(line.reference for line in lines),
         reference_word="daily value" if figure.region is Region.US else "reference intake",
-        piece=mass(figure.piece) if figure.piece is not None else None,
+        piece=_served(figure.piece, net),
         piece_word=figure.piece_word,
         notes=figure.notes,
         plain=_nutrients(figure.rows, figure.region),
     )
+
+
+def _served(grams: Decimal | None, net: Decimal | None) -> Mass | None:
+    """What a column of the table is for: all that is sold, as its net weight is said, or a serving cut of it."""
+    if grams is None:
+        return None
+    return mass(grams) if grams == net else Mass(trimmed(grams, 1 if grams < _SMALL else 0))
 
 
 def _heading(row: labels.NutritionRow) -> str:

@@ -1,6 +1,7 @@
 """What `label` prints: a label as text for a label printer, and beneath it what the house must know about it."""
 
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 
 from bookmaker.editions.team.rounding import lacking, mass
 from bookmaker.kitchen.figures import THE_HOUSE, AllergenFigure, Lack, Path
@@ -27,7 +28,7 @@ def label_text(desk: Desk, label: LabelFigure) -> str:
         "Allergens",
         *_allergens(desk, label.allergens),
         "",
-        *_nutrition(desk, label.nutrition),
+        *_nutrition(desk, label.nutrition, label.net),
     ]
     if label.diets:
         parts += ["", "Diets", table(_TWO, [_diet(desk, *each) for each in label.diets.items()], indent=INDENT)]
@@ -73,11 +74,12 @@ def _allergens(desk: Desk, found: AllergenFigure) -> Iterator[str]:
 # --- nutrition --------------------------------------------------------------------------------------------------------
 
 
-def _nutrition(desk: Desk, nutrition: Nutrition) -> Iterator[str]:
+def _nutrition(desk: Desk, nutrition: Nutrition, net: Decimal | None) -> Iterator[str]:
     us = nutrition.region is Region.US
     piece = f"per {nutrition.piece_word}" if nutrition.piece is not None else ""
     if nutrition.piece is not None:
-        piece += f" ({desk.pen.amount(mass(net_quantity(nutrition.piece)))})"
+        served = net_quantity(nutrition.piece) if nutrition.piece == net else nutrition.piece
+        piece += f" ({desk.pen.amount(mass(served))})"
     columns = (
         Column("Nutrition Facts" if us else "Nutrition", wraps=True),
         Column("per 100 g", right=True),
