@@ -224,7 +224,9 @@ def test_what_is_cut_at_the_table_says_into_how_many_it_is(book: Book) -> None:
 def test_a_serving_is_rounded_and_a_net_weight_never_up() -> None:
     """Twenty of 9.99 g are 199 g net; ten servings of them are 20 g each."""
     one = Decimal(1)
-    nutrients = Nutrients(fat=one, saturates=one, carbohydrate=one, sugars=one, protein=one, salt=one, source="test")
+    nutrients = Nutrients(
+        fat=one, saturates=one, carbohydrate=one, sugars=one, fibre=one, protein=one, salt=one, source="test"
+    )
     sweet = make.item("caster sugar", contains=frozenset(), nutrients=nutrients)
     sticks = make.recipe(
         "sticks",
