@@ -184,11 +184,11 @@ class CardFitter:
 _FIRST = 3
 """The level that is measured first."""
 
-_GROWTH = 1.7
+_GROWTH = 1.3
 """By what power of its size type takes more room: higher lines, and more of them."""
 
-_FULL, _HOPELESS = 0.94, 1.06
-"""Below the one a card probably fits, above the other surely not: guesses are good to some hundredths."""
+_FULL, _HOPELESS = 0.97, 1.0
+"""Below the one a card probably fits, above the other it is not tried: there would be more than there is room for."""
 
 _SHORTER = 0.4
 """By how much a step is shortened by somebody who is asked to: a guess."""
