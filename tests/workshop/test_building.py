@@ -39,7 +39,11 @@ def test_a_folder_that_is_taken_is_left_alone(started: Path, capsys: pytest.Capt
 def test_build_publishes_the_site_and_the_record(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert build(started, "--only", "team", "record") == 0
     assert (started / "build/team/index.html").is_file()
-    record = json.loads((started / "build/book.json").read_text("utf-8"))
+    written = (started / "build/book.json").read_text("utf-8")
+    record = json.loads(written)
+    assert written == json.dumps(record, ensure_ascii=False, indent=1) + "\n", (
+        "it is put together as one would write it"
+    )
     assert record["format"] == 1
     assert [recipe["title"] for recipe in record["recipes"]] == ["Butter biscuit", "Jam sandwich biscuit"]
     assert not (started / "build/book.pdf").exists()

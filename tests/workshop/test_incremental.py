@@ -23,6 +23,7 @@ from bookmaker.workshop.cache import leaf, projecting
 from bookmaker.workshop.cache.ledger import LEDGER, Ledger, read_ledger
 from bookmaker.workshop.cache.stamp import tool
 from bookmaker.workshop.cache.store import Store
+from bookmaker.workshop.making import record
 
 BOOK = Path(__file__).parent / "changing"
 DAYS = ("2026-11-25", "2026-11-26", "2026-12-03", "2027-06-01")
@@ -331,6 +332,7 @@ def test_on_several_processes_all_comes_out_the_same(tmp_path: Path, monkeypatch
             with monkeypatch.context() as patch:
                 patch.setattr(projecting, "WORTH_A_POOL", worth)
                 patch.setattr(leaf, "WORTH_A_POOL", worth)
+                patch.setattr(record, "WORTH_A_POOL", worth)
                 patch.setattr(pool, "processes", lambda: 2)
                 assert build(kitchen, kitchen.out)[0] == 0
         assert published(kitchens[0].out) == published(kitchens[1].out), change.__name__

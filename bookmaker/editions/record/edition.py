@@ -44,7 +44,12 @@ KEYS: Mapping[str, str] = {
 
 def project(book: Book, figures: Figures, label: Callable[[RecipeRef], LabelFigure]) -> bytes:
     """The whole record as UTF-8 JSON, keys in a fixed order; `label` gives that of a product."""
-    record: Json = {
+    return joined(book, figures, (entry(book, figures.recipes[ref], label) for ref in book.recipes))
+
+
+def joined(book: Book, figures: Figures, entries: Iterable[str]) -> bytes:
+    """The record of these entries, one for each recipe in the book's order."""
+    head: Json = {
         "format": FORMAT,
         "house": book.house.name,
         "region": book.house.region.value,
@@ -52,9 +57,24 @@ def project(book: Book, figures: Figures, label: Callable[[RecipeRef], LabelFigu
         "on": figures.on.isoformat(),
         "note": "Calculated from recipe data; keeping times and the like are estimates.",
         "prices": {item: _price(price) for item, price in sorted(figures.prices.items())},
-        "recipes": [_recipe(book, figures.recipes[ref], label) for ref in book.recipes],
     }
-    return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
+    before = _written(head).removesuffix("\n}")
+    within = ",\n".join(entries)
+    recipes = f"[\n{within}\n ]" if within else "[]"
+    return f'{before},\n "recipes": {recipes}\n}}\n'.encode()
+
+
+def entry(book: Book, figures: RecipeFigures, label: Callable[[RecipeRef], LabelFigure]) -> str:
+    """A recipe's entry as it stands in the record.
+
+    It follows from the recipe with all its figures, from its label, and from what others are called.
+    """
+    written = _written(_recipe(book, figures, label)).replace("\n", "\n  ")
+    return f"  {written}"
+
+
+def _written(value: Json) -> str:
+    return json.dumps(value, ensure_ascii=False, indent=1)
 
 
 def _price(price: ChosenPrice) -> Json:
