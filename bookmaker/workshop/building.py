@@ -116,6 +116,9 @@ class Build:
 
     def publish(self, edition: Edition, publisher: Publisher) -> Published:
         """Publish one edition of a sound book. Raises `NotPublished`."""
+        publisher.be_alone()
+        # in a folder that nobody had published into before, another book may have been quicker
+        insist_on_owner(self._out, self._folder, self.kept.house.name or None)
         self._job.making = edition.name
         made = edition.make(self._job)
         leaves = {leaf.path: leaf for leaf in made.leaves}

@@ -77,8 +77,7 @@ class Publisher:
         manifest: what the edition was made from. Raises `NotPublished`, and whatever `files` raises; then the edition
         is as it was before, unless that is `Halfway`.
         """
-        if not self._lock.held:
-            self._take_over()
+        self.be_alone()
         before = read_manifest(self._out, edition)
         with _in_words(self._ours):
             work = self._new_work()
@@ -116,6 +115,14 @@ class Publisher:
             dropped=len(staged.first) + len(staged.last),
             set_aside=tuple(changeover.set_aside),
         )
+
+    def be_alone(self) -> None:
+        """Have the output folder to ourselves, waiting for whoever has it; a folder still to be made is made.
+
+        Raises `NotPublished`.
+        """
+        if not self._lock.held:
+            self._take_over()
 
     def _take_over(self) -> None:
         """Be the only one here, and set right what the last one left."""
