@@ -153,7 +153,8 @@ def kill_at_some_moment(arguments: list[str], out: Path, usual: Build, chance: r
                 time.sleep(chance.uniform(0, usual.staging))
             case _:
                 _until(lambda: _is_changing_over(out), process)
-                _busily_wait(chance.uniform(0, usual.changeover))
+                # rather early: whoever looks is often late, and then it is over
+                _busily_wait(chance.random() ** 3 * usual.changeover)
     finally:
         process.kill()
         process.wait()
