@@ -12,7 +12,8 @@ _ROW = struct.Struct(">BIH")
 """A cross-reference entry: its type, an offset or the number of an object stream, the index in that."""
 
 _HEADER = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
-LEVEL = 6
+LEVEL = 4
+"""Of compression. 6 takes twice as long, which is felt when one recipe of many has changed, and saves two percent."""
 
 
 class Writer:
