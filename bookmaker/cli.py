@@ -220,12 +220,15 @@ def _build(asked: argparse.Namespace) -> int:
         code = nothing_to_do(asked.book, out, only=only, on=asked.on)
         if code is not None:
             return code
-    from bookmaker.workshop.memory import without_collecting
+    from bookmaker.workshop.memory import keep_all, without_collecting
 
     with without_collecting():  # loading the program makes many values, too
         from bookmaker.workshop.commands import build
 
-        return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)
+        try:
+            return build.run(asked.book, out, editions=_editions(only), on=asked.on, fresh=asked.fresh)
+        finally:
+            keep_all()  # a build is the last thing that its process does
 
 
 def _watch(asked: argparse.Namespace) -> int:
