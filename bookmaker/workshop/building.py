@@ -45,6 +45,15 @@ class Made:
     said: list[str] = field(default_factory=list)
     libraries: Sequence[str] | None = ()
 
+    def teller(self, progress: Progress) -> Callable[[str], None]:
+        """What leaves tell sentences to, which are said past the progress while they are made."""
+
+        def tell(sentence: str) -> None:
+            progress.clear()
+            self.say_again([sentence])
+
+        return tell
+
     def say_again(self, sentences: Iterable[str]) -> None:
         """Say what was said when the edition was made."""
         for sentence in sentences:

@@ -1,9 +1,6 @@
 """A label as plain JSON values: what `label --json` prints, and what the record holds of every product."""
 
-from collections.abc import Iterable
-
-from bookmaker.editions.record.plain import Json, figure, lacks, number
-from bookmaker.kitchen.figures import Path
+from bookmaker.editions.record.plain import Json, figure, lacks, number, ways_of
 from bookmaker.kitchen.label_figures import CHECK, DietFigure, Ingredient, LabelFigure, Nutrition
 from bookmaker.model.book import Book
 
@@ -42,7 +39,7 @@ def _ingredient(book: Book, one: Ingredient) -> Json:
         "share": number(one.share),
         "quantity": one.quantity,
         "parts": [_ingredient(book, part) for part in one.parts],
-        "ways": _ways(book, one.ways),
+        "ways": ways_of(book, one.ways),
     }
 
 
@@ -67,8 +64,4 @@ def _nutrition(nutrition: Nutrition) -> Json:
 
 
 def _diet(book: Book, diet: DietFigure) -> Json:
-    return {"suits": diet.suits.value, "because of": _ways(book, diet.against)}
-
-
-def _ways(book: Book, ways: Iterable[Path]) -> list[list[str]]:
-    return [[book.name(target) for target in way] for way in ways]
+    return {"suits": diet.suits.value, "because of": ways_of(book, diet.against)}

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from bookmaker.editions.record.plain import Json, figure, lacks, number, what_is_left
+from bookmaker.editions.record.plain import Json, figure, lacks, number, ways_of, what_is_left
 from bookmaker.kitchen.figures import (
     AllergenFigure,
     ChannelPrice,
@@ -11,7 +11,6 @@ from bookmaker.kitchen.figures import (
     LineFlow,
     LossFlow,
     MassFlow,
-    Path,
     TimeFigure,
     TotalFormula,
 )
@@ -194,14 +193,10 @@ def _channel(channel: ChannelPrice) -> Json:
 def allergens(book: Book, found: AllergenFigure) -> Json:
     """Allergens with the ways they come in, from the recipe's line down to the stores item."""
     return {
-        "contains": {name: _ways(book, ways) for name, ways in found.contains.items()},
-        "may contain": {name: _ways(book, ways) for name, ways in found.may_contain.items()},
-        "not declared": _ways(book, found.undeclared),
+        "contains": {name: ways_of(book, ways) for name, ways in found.contains.items()},
+        "may contain": {name: ways_of(book, ways) for name, ways in found.may_contain.items()},
+        "not declared": ways_of(book, found.undeclared),
     }
-
-
-def _ways(book: Book, ways: Iterable[Path]) -> list[list[str]]:
-    return [[book.name(target) for target in way] for way in ways]
 
 
 def time(found: TimeFigure) -> Json:

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Any
 
-from bookmaker.kitchen.figures import Figure, Lack
+from bookmaker.kitchen.figures import Figure, Lack, Path
 from bookmaker.measures.exact import published
+from bookmaker.model.book import Book
 from bookmaker.model.refs import RecipeRef
 
 Json = dict[str, Any]
@@ -41,3 +42,8 @@ def lacks(found: Iterable[Lack]) -> list[str]:
 def names_of(refs: Iterable[RecipeRef]) -> list[str]:
     """Recipes by id, with their size where they have one."""
     return [str(ref) for ref in refs]
+
+
+def ways_of(book: Book, ways: Iterable[Path]) -> list[list[str]]:
+    """Ways down to stores items, each step by the name that a cook calls it."""
+    return [[book.name(target) for target in way] for way in ways]

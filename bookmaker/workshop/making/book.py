@@ -16,7 +16,6 @@ from bookmaker.workshop.building import Edition, Job, Made
 from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest
 from bookmaker.workshop.cache.team import TeamBook, theme_digest
-from bookmaker.workshop.console import complain
 from bookmaker.workshop.making.team import team_book
 from bookmaker.workshop.paper import paper_is_ready
 from bookmaker.workshop.pool import spread, spread_calls
@@ -80,15 +79,10 @@ def _make(job: Job) -> Made:
     print_theme = theme_digest(job.themes, "print")
     made = Made([], pages.enter, libraries=pdf.library_files())
 
-    def tell(sentence: str) -> None:
-        job.progress.clear()
-        complain(sentence)
-        made.said.append(sentence)
-
     def lay_out() -> bytes:
         book = arranged(_material(job, pages), pages.view_at, job.kept.house)
         recipes = _Recipes(job, pages, book, print_theme)
-        shop = Shop(spread, job.progress.say, tell, job.kept.store)
+        shop = Shop(spread, job.progress.say, made.teller(job.progress), job.kept.store)
         return assembled_pdf(book, job.themes, pages.photos, shop, recipes.kept)
 
     libraries = "\n".join(pdf.system_libraries())

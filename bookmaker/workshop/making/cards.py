@@ -18,7 +18,6 @@ from bookmaker.workshop.building import Edition, Job, Made
 from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest, pack, recalled
 from bookmaker.workshop.cache.team import theme_digest
-from bookmaker.workshop.console import complain
 from bookmaker.workshop.issuing.cards import NO_ADDRESS
 from bookmaker.workshop.making.team import team_book
 from bookmaker.workshop.paper import paper_is_ready
@@ -110,9 +109,7 @@ class _Cards:
                 )
 
     def _tell(self, sentence: str) -> None:
-        self._job.progress.clear()
-        complain(sentence)
-        self.made.said.append(sentence)
+        self.made.teller(self._job.progress)(sentence)
 
     # --- one card
 

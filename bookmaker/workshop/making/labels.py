@@ -12,7 +12,6 @@ from bookmaker.workshop.building import Edition, Job, Made, nothing
 from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest
 from bookmaker.workshop.cache.team import theme_digest
-from bookmaker.workshop.console import complain
 from bookmaker.workshop.making.sheets import product_sheets
 from bookmaker.workshop.paper import paper_is_ready
 
@@ -69,12 +68,7 @@ def _make(job: Job) -> Made:
     job.progress.say("labels: arranging")
     made = Made([], nothing, libraries=pdf.library_files())
 
-    def tell(sentence: str) -> None:
-        job.progress.clear()
-        complain(sentence)
-        made.said.append(sentence)
-
-    made.leaves = list(_LabelSheets(job, tell).leaves())
+    made.leaves = list(_LabelSheets(job, made.teller(job.progress)).leaves())
     return made
 
 

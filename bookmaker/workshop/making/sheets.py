@@ -16,7 +16,6 @@ from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.packing import digest
 from bookmaker.workshop.cache.sheets import ProductSheets, SheetEntry
 from bookmaker.workshop.cache.team import bytes_digest, theme_digest
-from bookmaker.workshop.console import complain
 from bookmaker.workshop.paper import paper_is_ready
 from bookmaker.workshop.pool import spread
 
@@ -95,12 +94,7 @@ def _make(job: Job) -> Made:
     job.progress.say("sheets: arranging")
     made = Made([], nothing, libraries=pdf.library_files())
 
-    def tell(sentence: str) -> None:
-        job.progress.clear()
-        complain(sentence)
-        made.said.append(sentence)
-
-    sheets = _Sheets(job, tell)
+    sheets = _Sheets(job, made.teller(job.progress))
     made.leaves, made.get_ready = list(sheets.leaves()), sheets.load
     return made
 

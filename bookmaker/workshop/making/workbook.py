@@ -18,7 +18,6 @@ from bookmaker.workshop.cache.leaf import Leaf
 from bookmaker.workshop.cache.notes import recipe_of
 from bookmaker.workshop.cache.packing import digest, digest_of, pack, recalled
 from bookmaker.workshop.cache.team import theme_digest
-from bookmaker.workshop.console import complain
 from bookmaker.workshop.paper import paper_is_ready
 from bookmaker.workshop.pool import spread
 
@@ -159,12 +158,7 @@ def _make(job: Job) -> Made:
     job.progress.say("workbook: arranging")
     made = Made([], nothing, libraries=pdf.library_files())
 
-    def tell(sentence: str) -> None:
-        job.progress.clear()
-        complain(sentence)
-        made.said.append(sentence)
-
-    made.leaves = [*_Workbooks(job, tell).leaves()]
+    made.leaves = [*_Workbooks(job, made.teller(job.progress)).leaves()]
     return made
 
 
