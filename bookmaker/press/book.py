@@ -16,6 +16,7 @@ from bookmaker.press import prose
 from bookmaker.press.formats import NBSP, Formats
 from bookmaker.press.html import environment
 from bookmaker.press.images import Photo
+from bookmaker.press.laid_over import themed
 from bookmaker.press.pdf import to_pdf
 from bookmaker.press.pictures import cutting, layers, ribbon, shares, tree
 from bookmaker.press.piece import Piece
@@ -101,13 +102,8 @@ def styles(book: PrintedBook, folders: Sequence[Path]) -> str:
     """The print style sheet with the sheet for the house's paper, and the words that style sheets set."""
     words = {"page": _formats(book).word("p."), "see-page": _formats(book).word("see page")}
     spoken = "; ".join(f'--{name}: "{word}"' for name, word in words.items())
-    sheets = (_sheet(folders, name) for name in (f"paper-{book.paper.lower()}.css", "book.css"))
+    sheets = (themed(folders, name).read_text("utf-8") for name in (f"paper-{book.paper.lower()}.css", "book.css"))
     return "\n".join((*sheets, f":root {{ {spoken} }}"))
-
-
-def _sheet(folders: Iterable[Path], name: str) -> str:
-    """A style sheet from the first folder that has it."""
-    return next(path for folder in folders if (path := folder / name).is_file()).read_text("utf-8")
 
 
 def _formats(book: PrintedBook) -> Formats:

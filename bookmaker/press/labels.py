@@ -12,6 +12,7 @@ from bookmaker.editions.sheets.views import Frame
 from bookmaker.press.book import tied
 from bookmaker.press.fonts import FACES, heights
 from bookmaker.press.formats import Formats
+from bookmaker.press.laid_over import themed
 from bookmaker.press.pdf import Engine, to_pdf
 from bookmaker.press.sheets.words import templates
 
@@ -68,7 +69,7 @@ class LabelPress:
         folders = [theme / THEME for theme in self.themes]
         formats = Formats.of(self.frame.language, fahrenheit=self.frame.fahrenheit)
         self._templates = templates(folders, formats, {})
-        self._styles = next(file for each in folders if (file := each / "labels.css").is_file()).read_text("utf-8")
+        self._styles = themed(folders, "labels.css").read_text("utf-8")
 
     def pdf(self, sheet: LabelSheetView, fitted: Mapping[LabelView, Decimal]) -> bytes:
         """The label sheet as a PDF; `fitted` has the size of type of each label that fits (see `fit`)."""

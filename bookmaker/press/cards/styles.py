@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from bookmaker.press.cards.papers import PAPERS, CardPaper, Type
+from bookmaker.press.laid_over import themed
 
 
 def card_styles(themes: Sequence[Path], paper: str) -> str:
     """The theme's style sheet for cards, on this paper."""
-    sheet = next(path for theme in themes if (path := theme / "cards" / "cards.css").is_file())
+    sheet = themed(themes, "cards/cards.css")
     size = PAPERS[paper]
     return f"{sheet.read_text('utf-8')}\n@page {{ size: {size.width}mm {size.height}mm }}\n"
 
@@ -33,5 +34,5 @@ def variables(paper: CardPaper, type_: Type) -> str:
 
 def record_styles(themes: Sequence[Path], paper: str) -> str:
     """The theme's style sheet for batch records, on the house's paper (`A4`, `Letter`), upright."""
-    sheet = next(path for theme in themes if (path := theme / "cards" / "record.css").is_file())
+    sheet = themed(themes, "cards/record.css")
     return f"{sheet.read_text('utf-8')}\n@page {{ size: {paper} }}\n"

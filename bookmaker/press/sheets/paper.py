@@ -1,7 +1,7 @@
 """Product sheets on paper: each one a document of its own, and all of them one after the other."""
 
 import base64
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -14,6 +14,7 @@ from bookmaker.press.assembly.assembling import Setting, Shop, assemble
 from bookmaker.press.book import tied
 from bookmaker.press.formats import Formats
 from bookmaker.press.images import Photo
+from bookmaker.press.laid_over import themed
 from bookmaker.press.piece import Piece
 from bookmaker.press.sheets.words import THEME, pdf_path, templates
 
@@ -39,7 +40,10 @@ class SheetPaper:
     @property
     def styles(self) -> str:
         """The print style sheet, with the sheet for the house's paper."""
-        return "\n".join(_sheet(self._folders, name) for name in (f"paper-{self.frame.paper.lower()}.css", "print.css"))
+        return "\n".join(
+            themed(self._folders, name).read_text("utf-8")
+            for name in (f"paper-{self.frame.paper.lower()}.css", "print.css")
+        )
 
     def piece(self, view: SheetView) -> Piece:
         """One sheet as a part of a document: it starts a page."""
@@ -75,8 +79,3 @@ class SheetPaper:
 
 def _title(view: SheetView) -> str:
     return f"{view.title}, {view.size}" if view.size else view.title
-
-
-def _sheet(folders: Iterable[Path], name: str) -> str:
-    """A style sheet from the first folder that has it."""
-    return next(path for folder in folders if (path := folder / name).is_file()).read_text("utf-8")

@@ -15,8 +15,9 @@ from bookmaker.press.assembly.assembling import Setting
 from bookmaker.press.book import tied
 from bookmaker.press.formats import Formats
 from bookmaker.press.html import environment
+from bookmaker.press.laid_over import themed
 from bookmaker.press.piece import Piece
-from bookmaker.press.workbook.site import THEME, first, spoken
+from bookmaker.press.workbook.site import THEME, spoken
 
 
 def setting(book: Workbook | Answers, themes: Sequence[Path], file: str) -> Setting:
@@ -76,7 +77,7 @@ def styles(book: Workbook | Answers, themes: Sequence[Path]) -> str:
     words = {"page": formats.word("p."), "see-page": formats.word("see page")}
     spoken = "; ".join(f'--{name}: "{word}"' for name, word in words.items())
     names = (f"print/paper-{book.paper.lower()}.css", "print/book.css", f"{THEME}/print/workbook.css")
-    sheets = (first(themes, name).read_text("utf-8") for name in names)
+    sheets = (themed(themes, name).read_text("utf-8") for name in names)
     return "\n".join((*sheets, f":root {{ {spoken} }}"))
 
 

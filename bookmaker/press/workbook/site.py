@@ -21,6 +21,7 @@ from bookmaker.editions.workbook.views import (
 )
 from bookmaker.press.formats import Formats
 from bookmaker.press.html import Shelf, environment
+from bookmaker.press.laid_over import themed
 from bookmaker.press.site import font_files
 from bookmaker.press.workbook.sentences import Sentences, fill, is_long, leading, shape
 
@@ -92,14 +93,9 @@ class WorkbookPress:
 def asset_files(themes: Sequence[Path]) -> Iterator[tuple[str, Callable[[], bytes]]]:
     """Styles, icon and fonts of one published folder, each with what makes it."""
     for name in _FROM_THE_SITE:
-        yield f"{ASSETS}/{name}", first(themes, f"site/{ASSETS}/{name}").read_bytes
-    yield f"{ASSETS}/workbook.css", first(themes, f"{THEME}/site/{ASSETS}/workbook.css").read_bytes
+        yield f"{ASSETS}/{name}", themed(themes, f"site/{ASSETS}/{name}").read_bytes
+    yield f"{ASSETS}/workbook.css", themed(themes, f"{THEME}/site/{ASSETS}/workbook.css").read_bytes
     yield from font_files()
-
-
-def first(themes: Sequence[Path], path: str) -> Path:
-    """A file of the first theme that has it."""
-    return next(theme / path for theme in themes if (theme / path).is_file())
 
 
 def spoken(formats: Formats) -> dict[str, Callable[..., Any]]:
